@@ -1,0 +1,114 @@
+# gritwork: build, test, bench. Knobs first, then rules. All output goes under $(BUILD).
+
+CC       ?= cc
+BUILD    ?= build
+PREFIX   ?= /usr/local
+OPT      ?= -O2 -g
+SAN      ?=
+WARN      = -std=c11 -Wall -Wextra -Wpedantic -Wshadow -Wstrict-prototypes -Wmissing-prototypes \
+            -Wpointer-arith -Wwrite-strings -Wformat=2 -Wundef -Werror
+CPPFLAGS += -D_GNU_SOURCE -Iinterp -Itests
+CFLAGS   += $(WARN) $(OPT) $(if $(SAN),-fsanitize=$(SAN) -fno-sanitize-recover=all -fno-omit-frame-pointer)
+LDFLAGS  += $(if $(SAN),-fsanitize=$(SAN))
+
+# Debian packages: what the program needs, and what only its tests need.
+BUILD_PACKAGES = gcc libc6-dev pkg-config liblua5.4-dev
+TEST_PACKAGES  = libcmocka-dev units libgsl-dev lua5.4
+
+# The parts, lowest first. A part may use the ones its line in USES names, and its tests link no others.
+PARTS       = base trade model lang plan cost report cli
+USES_base   = base
+USES_trade  = trade base
+USES_model  = model base
+USES_lang   = lang model trade base
+USES_plan   = plan model trade base
+USES_cost   = cost plan model trade base
+USES_report = report cost plan model trade base
+USES_cli    = cli report cost plan lang model trade base
+
+LUA_CFLAGS = $(shell pkg-config --cflags lua5.4 2>/dev/null)
+LUA_LIBS   = -l:liblua5.4.a
+LIBS       = $(LUA_LIBS) -lm -lpthread
+
+default: program
+
+# ---- the program
+
+sources  = $(sort $(wildcard interp/$1/*.c))
+objects  = $(patsubst %.c,$(BUILD)/%.o,$(filter-out interp/cli/main.c,$(call sources,$1)))
+archives = $(foreach p,$(USES_$1),$(BUILD)/lib$(p).a)
+
+program: $(BUILD)/gritwork
+
+$(BUILD)/gritwork: $(BUILD)/interp/cli/main.o $(call archives,cli)
+	$(CC) $(LDFLAGS) -o $@ $^ $(LIBS)
+
+define part_rules
+$(BUILD)/lib$1.a: $(call objects,$1) $(if $(filter lang,$1),$(BUILD)/stdlib.o)
+	@rm -f $$@
+	$(AR) rcs $$@ $$^
+endef
+$(foreach p,$(PARTS),$(eval $(call part_rules,$(p))))
+
+$(BUILD)/interp/lang/%.o: CPPFLAGS += $(LUA_CFLAGS)
+
+$(BUILD)/%.o: %.c
+	@mkdir -p $(@D)
+	$(CC) $(CPPFLAGS) $(CFLAGS) -MMD -MP -c -o $@ $<
+
+# The standard library is built in: one table of module names and texts.
+STDLIB = $(sort $(shell find stdlib -name '*.lua' 2>/dev/null))
+
+$(BUILD)/stdlib.c: $(STDLIB) stdlib Makefile
+	@mkdir -p $(@D)
+	@{ echo '/* Generated from stdlib/: do not edit. */'; echo '#include "lang/stdlib.h"'; \
+	   n=0; for f in $(STDLIB); do n=$$((n+1)); \
+	   printf '__asm__(".section .rodata\\n.global std_%d\\nstd_%d: .incbin \\"%s\\"\\nstd_%d_end: .byte 0\\n.global std_%d_end\\n.previous\\n");\nextern const char std_%d[], std_%d_end[];\n' $$n $$n $$f $$n $$n $$n $$n; done; \
+	   echo 'const StdlibModule stdlib_modules[] = {'; n=0; \
+	   for f in $(STDLIB); do n=$$((n+1)); m=$${f#stdlib/}; m=$${m%.lua}; \
+	   printf '  { "%s", std_%d, std_%d_end },\n' $$(echo $$m | tr / .) $$n $$n; done; \
+	   echo '  { 0, 0, 0 }'; echo '};'; } > $@.tmp
+	@mv $@.tmp $@
+
+$(BUILD)/stdlib.o: $(BUILD)/stdlib.c $(STDLIB)
+	$(CC) $(CPPFLAGS) $(CFLAGS) -Wno-pedantic -c -o $@ $<
+
+install: program
+	install -D -m 755 $(BUILD)/gritwork $(DESTDIR)$(PREFIX)/bin/gritwork
+
+# ---- tests
+
+UNIT_TESTS = $(patsubst tests/%.c,$(BUILD)/tests/%,$(sort $(wildcard tests/unit/*/test_*.c tests/outside/test_*.c)))
+
+# tests/unit/PART/test_x.c links PART and what PART may use; tests/outside links everything.
+.SECONDEXPANSION:
+$(BUILD)/tests/unit/%: $(BUILD)/tests/unit/%.o $$(call archives,$$(firstword $$(subst /, ,$$*)))
+	@mkdir -p $(@D)
+	$(CC) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBS)
+$(BUILD)/tests/outside/%: $(BUILD)/tests/outside/%.o $$(call archives,cli)
+	@mkdir -p $(@D)
+	$(CC) $(LDFLAGS) -o $@ $^ -lcmocka -lgsl -lgslcblas $(LIBS)
+$(BUILD)/tests/unit/lang/%.o: CPPFLAGS += $(LUA_CFLAGS)
+
+need = @sh tests/need.sh $1
+
+test: test-packages
+	@$(MAKE) --no-print-directory test-run
+test-run: program $(UNIT_TESTS)
+	@BUILD=$(BUILD) sh tests/run.sh $(UNIT_TESTS)
+
+test-packages:
+	$(call need,$(BUILD_PACKAGES) $(TEST_PACKAGES))
+build-packages:
+	$(call need,$(BUILD_PACKAGES))
+
+asan: test-packages
+	@$(MAKE) --no-print-directory BUILD=$(BUILD)/asan SAN=address,undefined OPT='-O1 -g' test-run
+
+clean:
+	rm -rf $(BUILD)
+
+.PHONY: default program install test test-run test-packages build-packages asan clean
+.SECONDARY:
+
+-include $(shell find $(BUILD) -name '*.d' 2>/dev/null)

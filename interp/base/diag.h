@@ -1,0 +1,64 @@
+/* diag.h - findings: collected anywhere, ordered, and printed in one of several forms.
+ *
+ * All strings given in are copied. A finding's code is a rule's id or one of the engine's own (`syntax`, `field`,
+ * `unit`, ...). Every byte echoed from a source or a script is escaped on output. */
+#ifndef BASE_DIAG_H
+#define BASE_DIAG_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "base/buf.h"
+#include "base/source.h"
+
+typedef enum { DIAG_ERROR, DIAG_WARNING, DIAG_NOTE } DiagLevel;
+
+typedef struct {
+  Span at;
+  const char *text; /* "the next abrasive is `grit = 100`" */
+} DiagLabel;
+
+enum { DIAG_LABELS = 4 };
+
+typedef struct {
+  DiagLevel level;
+  const char *code;
+  const char *message; /* one sentence, no full stop */
+  Span at;             /* the primary place; may be nowhere */
+  DiagLabel labels[DIAG_LABELS];
+  int label_count;
+  const char *note, *help, *basis; /* each NULL or one sentence */
+  const char *fix;                 /* NULL, or the text that should stand at `at` */
+  bool fix_is_safe;
+} Diag;
+
+typedef struct Diags Diags;
+
+Diags *diags_new(void);
+void diags_free(Diags *diags);
+
+/* Adds a copy. The same code, message and place twice is kept once. Past a cap of 1000 only counts grow. */
+void diags_add(Diags *diags, const Diag *diag);
+/* A short way for the engine's own errors. */
+void diags_error(Diags *diags, const char *code, Span at, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
+
+size_t diags_count(const Diags *diags);
+int diags_errors(const Diags *diags);
+int diags_warnings(const Diags *diags);
+const Diag *diags_get(const Diags *diags, size_t index);
+/* Orders by source (as read), place, level, code; stable. */
+void diags_sort(Diags *diags);
+void diags_raise_warnings(Diags *diags); /* --strict: warnings become errors */
+
+typedef struct {
+  bool colour;
+  int width; /* cells a line may take; longer source lines are cut to a window round the span */
+} DiagStyle;
+
+/* Human form: message, place, excerpt with carets, labels, note, help, basis. */
+void diags_print(const Diags *diags, const Sources *sources, DiagStyle style, Buf *out);
+/* One line a finding: FILE:LINE:COLUMN: LEVEL[CODE]: MESSAGE (help). */
+void diags_print_short(const Diags *diags, const Sources *sources, Buf *out);
+
+#endif

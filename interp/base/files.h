@@ -1,0 +1,31 @@
+/* files.h - reading and writing whole files. Only the supervisor process uses it. */
+#ifndef BASE_FILES_H
+#define BASE_FILES_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "base/buf.h"
+
+typedef enum {
+  FILES_OK,
+  FILES_MISSING,
+  FILES_NOT_REGULAR, /* a folder, device, pipe or socket */
+  FILES_TOO_LARGE,
+  FILES_OUTSIDE, /* leaves the root, also through a symbolic link */
+  FILES_DENIED,
+  FILES_FAILED /* errno tells */
+} FilesStatus;
+
+const char *files_why(FilesStatus status); /* "no such file", ... */
+
+/* Reads a regular file of at most `largest` bytes, appending to *out. On any error *out is as before. */
+FilesStatus files_read(const char *path, size_t largest, Buf *out);
+/* The same for a path below `root`, refusing `..`, absolute paths and symbolic links that leave it. */
+FilesStatus files_read_below(const char *root, const char *path, size_t largest, Buf *out);
+
+/* Writes to a temporary file in the same folder, flushes it and renames it over `path`: after a failure or a kill the
+ * old file is whole. Makes missing folders of the path. */
+FilesStatus files_write(const char *path, const char *bytes, size_t length);
+
+#endif
