@@ -1,0 +1,110 @@
+/* trade.c - refusals, and the register that gathers the formulas of every module. */
+#include "trade/trade.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+/* One row a module; the order is the order of the printed documentation. */
+static const TradeFormula *const modules[] = {
+  NULL
+};
+
+const TradeFormula *trade_formula_at(size_t index)
+{
+  for (size_t m = 0; modules[m]; m++)
+    for (const TradeFormula *f = modules[m]; f->id; f++)
+      if (index-- == 0) return f;
+  return NULL;
+}
+
+const TradeFormula *trade_formula(const char *id)
+{
+  for (size_t m = 0; modules[m]; m++)
+    for (const TradeFormula *f = modules[m]; f->id; f++)
+      if (strcmp(f->id, id) == 0) return f;
+  return NULL;
+}
+
+static void set_error(TradeError *error, TradeStatus status, const char *argument, double v, double low, double high)
+{
+  *error = (TradeError){ .status = status, .argument = argument, .value = v, .low = low, .high = high };
+}
+
+static void say_range(TradeError *e)
+{
+  size_t room = sizeof e->message;
+  if (isinf(e->low) && isinf(e->high)) snprintf(e->message, room, "%s must be a finite number", e->argument);
+  else if (isinf(e->high))
+    snprintf(e->message, room, "%s is %g, must be at least %g", e->argument, e->value, e->low);
+  else if (isinf(e->low))
+    snprintf(e->message, room, "%s is %g, must be at most %g", e->argument, e->value, e->high);
+  else
+    snprintf(e->message, room, "%s is %g, must be %g to %g", e->argument, e->value, e->low, e->high);
+}
+
+static bool refuse_not_finite(TradeError *error, const char *name, double v)
+{
+  if (!error) return false;
+  set_error(error, TRADE_NOT_FINITE, name, v, -INFINITY, INFINITY);
+  say_range(error);
+  return false;
+}
+
+bool trade_in_range(TradeError *error, const char *name, double v, double low, double high)
+{
+  if (!isfinite(v)) return refuse_not_finite(error, name, v);
+  if (v >= low && v <= high) return true;
+  if (!error) return false;
+  set_error(error, TRADE_OUT_OF_RANGE, name, v, low, high);
+  say_range(error);
+  return false;
+}
+
+bool trade_positive(TradeError *error, const char *name, double v)
+{
+  if (!isfinite(v)) return refuse_not_finite(error, name, v);
+  if (v > 0) return true;
+  if (!error) return false;
+  set_error(error, TRADE_OUT_OF_RANGE, name, v, 0, INFINITY);
+  snprintf(error->message, sizeof error->message, "%s is %g, must be above 0", name, v);
+  return false;
+}
+
+bool trade_refuse(TradeError *error, TradeStatus status, const char *argument, double value, const char *format, ...)
+{
+  if (!error) return false;
+  set_error(error, status, argument, value, -INFINITY, INFINITY);
+  va_list args;
+  va_start(args, format);
+  vsnprintf(error->message, sizeof error->message, format, args);
+  va_end(args);
+  return false;
+}
+
+const char *trade_status_name(TradeStatus status)
+{
+  static const char *const names[] = {
+    [TRADE_OK] = "ok",
+    [TRADE_NOT_FINITE] = "not finite",
+    [TRADE_OUT_OF_RANGE] = "out of range",
+    [TRADE_UNKNOWN] = "unknown",
+    [TRADE_AMBIGUOUS] = "ambiguous",
+    [TRADE_DEGENERATE] = "degenerate",
+    [TRADE_TOO_FEW] = "too few",
+    [TRADE_NO_ANSWER] = "no answer",
+  };
+  return names[status];
+}
+
+const char *basis_status_name(BasisStatus status)
+{
+  static const char *const names[] = {
+    [TRADE_CONFIRMED] = "confirmed",
+    [TRADE_FROM_MEMORY] = "from memory",
+    [TRADE_COMMON_PRACTICE] = "common practice",
+    [TRADE_COMPUTED] = "computed",
+  };
+  return names[status];
+}
