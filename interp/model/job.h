@@ -1,0 +1,90 @@
+/* job.h - a job as plain data: rooms, people, machines, shifts, and which recipe goes where. Instants are minutes since
+ * the midnight that begins the job's start day; times in minutes, all else in SI. */
+#ifndef MODEL_JOB_H
+#define MODEL_JOB_H
+
+#include <stdbool.h>
+
+#include "base/arena.h"
+#include "model/prices.h"
+#include "model/recipe.h"
+
+enum { DAY_MIN = 1440, WEEK_DAYS = 7 };
+
+/* A part of the day, on some days of the week; `until` may lie past midnight (22:00 to 06:00 is 1320 to 1800). */
+typedef struct {
+  const char *name; /* "night"; NULL for hours that are not a shift */
+  int from_min, until_min;
+  unsigned days; /* bit 0 Monday .. bit 6 Sunday: the day on which it begins */
+  bool night;    /* its hours earn the night premium */
+  Span at;
+} Shift;
+
+typedef struct {
+  const char *name; /* class: "operator" */
+  Span at;
+  int count;
+  const char **skills;
+  int skill_count;
+  int shift; /* index into Job.shifts */
+} Crew;
+
+typedef struct {
+  const char *name; /* class: "planetary 32 in" */
+  Span at;
+  int count;
+  unsigned does; /* bit per StepWord */
+  bool edger;    /* works edges by hand */
+  bool wet;      /* may run wet */
+  Maybe width_m, overlap_m, travel_m_per_min, rate_m2_per_min;
+  Figure turn_min, duty, set_up_min;
+} Machine;
+
+typedef struct {
+  const char *name;
+  Span at;
+  int recipe; /* index into Job.recipes */
+  Figure area_m2;
+  double length_m, width_m; /* 0 where the outline is not a rectangle */
+  Figure edge_m;            /* wall and column edges worked by hand */
+  Figure joint_m;
+  bool has_hours; /* work and wet floor only within these hours; the floor is open to walk on outside them */
+  Shift hours;
+  Maybe finish_by; /* an instant */
+} Area;
+
+typedef struct {
+  const char *name, *currency;
+  Span at;
+  bool metric;
+  int start_day; /* days since 1970-01-01 */
+  int start_min; /* minutes after that day's midnight */
+  Maybe finish_by; /* an instant */
+  Shift *shifts;
+  int shift_count;
+  Shift *site_hours; /* NULL: open at all hours */
+  int *closed_days;  /* days since 1970-01-01 */
+  int closed_count;
+  Crew *crews;
+  int crew_count;
+  Machine *machines;
+  int machine_count;
+  Area *areas;
+  int area_count;
+  Recipe *recipes;
+  int recipe_count;
+  Prices *prices; /* NULL: the job names no price book */
+} Job;
+
+/* What a file's script left behind; everything in it lives in the arena, every figure in the why-book. */
+typedef enum { DOCUMENT_NONE, DOCUMENT_RECIPE, DOCUMENT_JOB, DOCUMENT_PRICES } DocumentKind;
+typedef struct {
+  DocumentKind kind;
+  Recipe *recipe;
+  Job *job;
+  Prices *prices;
+  Arena *arena;
+  WhyBook *why;
+} Document;
+
+#endif
