@@ -48,4 +48,10 @@ Span host_table_span(lua_State *L, int table);
 Span host_field_span(lua_State *L, int table, const char *key);
 Span host_caller_span(lua_State *L, int level); /* the call being made `level` frames up in a script */
 
+/* Raises a structured error from C: it becomes one finding at the running script's operator or call. help may be NULL. */
+int host_error(lua_State *L, const char *code, const char *message, const char *help);
+
+/* A C module that standard library chunks, and only they, may require. */
+void host_add_native(Host *host, const char *name, lua_CFunction open);
+
 #endif
