@@ -9,16 +9,17 @@
 #include <stddef.h>
 
 #include "base/buf.h"
+#include "base/json.h"
 #include "base/source.h"
 
-typedef enum { DIAG_ERROR, DIAG_WARNING, DIAG_NOTE } DiagLevel;
+typedef enum { DIAG_ERROR, DIAG_WARNING, DIAG_NOTE, DIAG_LEVELS } DiagLevel;
 
 typedef struct {
   Span at;
-  const char *text; /* "the next abrasive is `grit = 100`" */
+  const char *text; /* not NULL: "the next abrasive is `grit = 100`" */
 } DiagLabel;
 
-enum { DIAG_LABELS = 4 };
+enum { DIAG_LABELS = 4, DIAGS_MOST = 1000 };
 
 typedef struct {
   DiagLevel level;
@@ -32,12 +33,14 @@ typedef struct {
   bool fix_is_safe;
 } Diag;
 
+const char *diag_level_name(DiagLevel level); /* "error" */
+
 typedef struct Diags Diags;
 
 Diags *diags_new(void);
 void diags_free(Diags *diags);
 
-/* Adds a copy. The same code, message and place twice is kept once. Past a cap of 1000 only counts grow. */
+/* Adds a copy. The same code, message and place twice is kept once. Past DIAGS_MOST only counts grow. */
 void diags_add(Diags *diags, const Diag *diag);
 /* A short way for the engine's own errors. */
 void diags_error(Diags *diags, const char *code, Span at, const char *format, ...)
@@ -46,6 +49,8 @@ void diags_error(Diags *diags, const char *code, Span at, const char *format, ..
 size_t diags_count(const Diags *diags);
 int diags_errors(const Diags *diags);
 int diags_warnings(const Diags *diags);
+int diags_notes(const Diags *diags);
+int diags_not_kept(const Diags *diags); /* counted above, but past the cap */
 const Diag *diags_get(const Diags *diags, size_t index);
 /* Orders by source (as read), place, level, code; stable. */
 void diags_sort(Diags *diags);
@@ -53,12 +58,15 @@ void diags_raise_warnings(Diags *diags); /* --strict: warnings become errors */
 
 typedef struct {
   bool colour;
-  int width; /* cells a line may take; longer source lines are cut to a window round the span */
+  int width; /* cells a line may take, 0 for no limit; longer source lines are cut to a window round the span */
 } DiagStyle;
 
 /* Human form: message, place, excerpt with carets, labels, note, help, basis. */
 void diags_print(const Diags *diags, const Sources *sources, DiagStyle style, Buf *out);
 /* One line a finding: FILE:LINE:COLUMN: LEVEL[CODE]: MESSAGE (help). */
 void diags_print_short(const Diags *diags, const Sources *sources, Buf *out);
+/* Members of the object that is open: an array "findings" and the totals "errors", "warnings", "notes", "not_shown".
+ * Lines and columns count from 1, columns in code points; the end is exclusive. A finding with no place has nulls. */
+void diags_print_json(const Diags *diags, const Sources *sources, JsonWriter *j);
 
 #endif

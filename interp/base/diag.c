@@ -1,0 +1,130 @@
+/* diag.c - collecting findings: copied, each kept once, ordered. */
+#include "base/diag.h"
+
+#include <assert.h>
+#include <stdarg.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/arena.h"
+#include "base/mem.h"
+
+typedef struct {
+  Diag diag;
+  size_t order; /* as added, so that sorting is stable */
+} Entry;
+
+struct Diags {
+  Arena *arena;
+  Entry *entries[DIAGS_MOST];
+  size_t count;
+  int totals[DIAG_LEVELS];
+};
+
+Diags *diags_new(void)
+{
+  Diags *diags = mem_alloc(sizeof *diags);
+  diags->arena = arena_new();
+  return diags;
+}
+
+void diags_free(Diags *diags)
+{
+  if (diags == NULL) return;
+  arena_free(diags->arena);
+  mem_free(diags);
+}
+
+static bool same_span(Span a, Span b) { return a.source == b.source && a.begin == b.begin && a.end == b.end; }
+
+static bool is_known(const Diags *diags, const Diag *diag)
+{
+  for (size_t i = 0; i < diags->count; i++) {
+    const Diag *d = &diags->entries[i]->diag;
+    if (same_span(d->at, diag->at) && strcmp(d->code, diag->code) == 0 && strcmp(d->message, diag->message) == 0)
+      return true;
+  }
+  return false;
+}
+
+static const char *copy(Diags *diags, const char *text) { return text ? arena_strdup(diags->arena, text) : NULL; }
+
+static Entry *copy_entry(Diags *diags, const Diag *diag)
+{
+  Entry *entry = arena_alloc(diags->arena, sizeof *entry);
+  Diag *d = &entry->diag;
+  *d = *diag;
+  d->code = copy(diags, diag->code);
+  d->message = copy(diags, diag->message);
+  d->note = copy(diags, diag->note);
+  d->help = copy(diags, diag->help);
+  d->basis = copy(diags, diag->basis);
+  d->fix = copy(diags, diag->fix);
+  for (int i = 0; i < diag->label_count; i++) d->labels[i].text = copy(diags, diag->labels[i].text);
+  return entry;
+}
+
+void diags_add(Diags *diags, const Diag *diag)
+{
+  assert(diag->code && diag->message);
+  assert(diag->label_count >= 0 && diag->label_count <= DIAG_LABELS);
+  if (is_known(diags, diag)) return;
+  diags->totals[diag->level]++;
+  if (diags->count == DIAGS_MOST) return;
+  Entry *entry = copy_entry(diags, diag);
+  entry->order = diags->count;
+  diags->entries[diags->count++] = entry;
+}
+
+void diags_error(Diags *diags, const char *code, Span at, const char *format, ...)
+{
+  Buf message = { 0 };
+  va_list args;
+  va_start(args, format);
+  buf_vprintf(&message, format, args);
+  va_end(args);
+  diags_add(diags, &(Diag){ .level = DIAG_ERROR, .code = code, .at = at, .message = buf_text(&message) });
+  buf_free(&message);
+}
+
+size_t diags_count(const Diags *diags) { return diags->count; }
+
+int diags_errors(const Diags *diags) { return diags->totals[DIAG_ERROR]; }
+
+int diags_warnings(const Diags *diags) { return diags->totals[DIAG_WARNING]; }
+
+int diags_notes(const Diags *diags) { return diags->totals[DIAG_NOTE]; }
+
+int diags_not_kept(const Diags *diags)
+{
+  return diags_errors(diags) + diags_warnings(diags) + diags_notes(diags) - (int)diags->count;
+}
+
+const Diag *diags_get(const Diags *diags, size_t index)
+{
+  assert(index < diags->count);
+  return &diags->entries[index]->diag;
+}
+
+static int order_of(uint64_t a, uint64_t b) { return (a > b) - (a < b); }
+
+static int compare_entries(const void *a, const void *b)
+{
+  const Entry *x = *(Entry *const *)a, *y = *(Entry *const *)b;
+  int order = order_of(x->diag.at.source, y->diag.at.source);
+  if (order == 0) order = order_of(x->diag.at.begin, y->diag.at.begin);
+  if (order == 0) order = order_of(x->diag.at.end, y->diag.at.end);
+  if (order == 0) order = order_of(x->diag.level, y->diag.level);
+  if (order == 0) order = strcmp(x->diag.code, y->diag.code);
+  return order ? order : order_of(x->order, y->order);
+}
+
+void diags_sort(Diags *diags) { qsort(diags->entries, diags->count, sizeof *diags->entries, compare_entries); }
+
+void diags_raise_warnings(Diags *diags)
+{
+  for (size_t i = 0; i < diags->count; i++)
+    if (diags->entries[i]->diag.level == DIAG_WARNING) diags->entries[i]->diag.level = DIAG_ERROR;
+  diags->totals[DIAG_ERROR] += diags->totals[DIAG_WARNING];
+  diags->totals[DIAG_WARNING] = 0;
+}

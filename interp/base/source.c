@@ -1,0 +1,173 @@
+/* source.c - texts with their line starts, computed once. */
+#include "base/source.h"
+
+#include <assert.h>
+#include <string.h>
+
+#include "base/mem.h"
+#include "base/text.h"
+
+enum { TAB_CELLS = 8 };
+
+typedef struct {
+  char *name, *text;
+  size_t length;
+  uint32_t *line_starts;
+  int lines;
+} Source;
+
+struct Sources {
+  Source *items;
+  uint32_t count, room;
+};
+
+Sources *sources_new(void) { return mem_alloc(sizeof(Sources)); }
+
+void sources_free(Sources *sources)
+{
+  if (sources == NULL) return;
+  for (uint32_t i = 0; i < sources->count; i++) {
+    mem_free(sources->items[i].name);
+    mem_free(sources->items[i].text);
+    mem_free(sources->items[i].line_starts);
+  }
+  mem_free(sources->items);
+  mem_free(sources);
+}
+
+/* Bytes of the line end at `at`: LF, CR or CRLF; 0 if there is none. */
+static size_t line_end(const char *text, size_t length, size_t at)
+{
+  if (at >= length) return 0;
+  if (text[at] == '\n') return 1;
+  if (text[at] != '\r') return 0;
+  return at + 1 < length && text[at + 1] == '\n' ? 2 : 1;
+}
+
+/* Writes where each line starts, if `starts` is there to take it; returns how many lines there are. */
+static int find_lines(const char *text, size_t length, uint32_t *starts)
+{
+  int lines = 0;
+  if (starts) starts[0] = 0;
+  for (size_t at = 0; at < length;) {
+    size_t end = line_end(text, length, at);
+    at += end ? end : 1;
+    if (end == 0) continue;
+    lines++;
+    if (starts) starts[lines] = (uint32_t)at;
+  }
+  return lines + 1;
+}
+
+uint32_t sources_add(Sources *sources, const char *name, const char *text, size_t length)
+{
+  if (length > SOURCE_LARGEST || sources->count == SOURCES_MOST) return 0;
+  if (sources->count == sources->room) {
+    sources->room = sources->room ? 2 * sources->room : 8;
+    sources->items = mem_grow(sources->items, sources->room, sizeof *sources->items);
+  }
+  Source source = { .name = mem_strdup(name), .text = mem_strndup(text, length), .length = length };
+  source.lines = find_lines(source.text, length, NULL);
+  source.line_starts = mem_array((size_t)source.lines, sizeof *source.line_starts);
+  find_lines(source.text, length, source.line_starts);
+  sources->items[sources->count] = source;
+  return ++sources->count;
+}
+
+uint32_t sources_count(const Sources *sources) { return sources->count; }
+
+uint32_t sources_find(const Sources *sources, const char *name)
+{
+  for (uint32_t i = 0; i < sources->count; i++)
+    if (strcmp(sources->items[i].name, name) == 0) return i + 1;
+  return 0;
+}
+
+static const Source *get(const Sources *sources, uint32_t source)
+{
+  assert(source >= 1 && source <= sources->count);
+  return &sources->items[source - 1];
+}
+
+const char *sources_name(const Sources *sources, uint32_t source) { return get(sources, source)->name; }
+
+const char *sources_text(const Sources *sources, uint32_t source, size_t *length)
+{
+  const Source *s = get(sources, source);
+  if (length) *length = s->length;
+  return s->text;
+}
+
+int sources_lines(const Sources *sources, uint32_t source) { return get(sources, source)->lines; }
+
+const char *sources_line(const Sources *sources, uint32_t source, int line, size_t *length)
+{
+  const Source *s = get(sources, source);
+  assert(line >= 1 && line <= s->lines);
+  size_t begin = s->line_starts[line - 1];
+  size_t end = line < s->lines ? s->line_starts[line] : s->length;
+  while (end > begin && line_end(s->text, s->length, end - 1)) end--;
+  *length = end - begin;
+  return s->text + begin;
+}
+
+/* The last line that starts at or before the offset. */
+static int line_at(const Source *s, uint32_t offset)
+{
+  int low = 0, high = s->lines;
+  while (high - low > 1) {
+    int middle = low + (high - low) / 2;
+    if (s->line_starts[middle] <= offset)
+      low = middle;
+    else
+      high = middle;
+  }
+  return low + 1;
+}
+
+int source_cell_after(int cell, char first_byte, int cells)
+{
+  return first_byte == '\t' ? (cell - 1) / TAB_CELLS * TAB_CELLS + TAB_CELLS + 1 : cell + cells;
+}
+
+Place sources_place(const Sources *sources, uint32_t source, uint32_t offset)
+{
+  const Source *s = get(sources, source);
+  size_t length;
+  Place place = { .line = line_at(s, offset), .column = 1, .cell = 1 };
+  const char *line = sources_line(sources, source, place.line, &length);
+  size_t before = offset - s->line_starts[place.line - 1];
+  for (size_t at = 0; at < length;) {
+    int cells;
+    size_t used = text_next(line + at, length - at, &cells);
+    if (at + used > before) break;
+    place.column++;
+    place.cell = source_cell_after(place.cell, line[at], cells);
+    at += used;
+  }
+  return place;
+}
+
+/* ---- packed spans */
+
+enum { OFFSET_BITS = 25 };
+static const uint32_t OFFSET_MOST = (1u << OFFSET_BITS) - 1;
+
+static uint32_t cut(uint32_t offset) { return offset < OFFSET_MOST ? offset : OFFSET_MOST; }
+
+int64_t span_pack(Span span)
+{
+  if (span.source > SOURCES_MOST) return 0;
+  return (int64_t)span.source << (2 * OFFSET_BITS) | (int64_t)cut(span.begin) << OFFSET_BITS | cut(span.end);
+}
+
+Span span_unpack(int64_t packed)
+{
+  return (Span){
+    .source = (uint32_t)(packed >> (2 * OFFSET_BITS)) & SOURCES_MOST,
+    .begin = (uint32_t)(packed >> OFFSET_BITS) & OFFSET_MOST,
+    .end = (uint32_t)packed & OFFSET_MOST,
+  };
+}
+
+bool span_is_nowhere(Span span) { return span.source == 0; }
