@@ -6,8 +6,13 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "trade/coverage.h"
+#include "trade/geometry.h"
+
 /* One row a module; the order is the order of the printed documentation. */
 static const TradeFormula *const modules[] = {
+  geometry_formulas,
+  coverage_formulas,
   NULL
 };
 

@@ -57,6 +57,9 @@ typedef struct {
 
 const char *basis_status_name(BasisStatus status); /* "common practice" */
 
+/* The basis of a rule of thumb, for the tables. */
+#define TRADE_RULE_OF_THUMB { TRADE_COMMON_PRACTICE, "common practice, no source" }
+
 /* One formula, so that a result can explain itself and the documentation can be printed from the tables. */
 typedef struct {
   const char *id;   /* "coverage.lanes": module, then a word */

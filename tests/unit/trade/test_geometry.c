@@ -1,0 +1,230 @@
+/* test_geometry.c - outlines and the lanes over them. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <cmocka.h>
+#include <string.h>
+
+#include "near.h"
+#include "trade/geometry.h"
+
+#define RING(points) { (points), sizeof(points) / sizeof *(points) }
+
+static const Point ell[] = { { 0, 0 }, { 20, 0 }, { 20, 8 }, { 8, 8 }, { 8, 20 }, { 0, 20 } };
+static const Point hall[] = { { 0, 0 }, { 30, 0 }, { 30, 10 }, { 0, 10 } };
+static const Point column[] = { { 10, 4 }, { 10, 6 }, { 12, 6 }, { 12, 4 } };
+static const Point second_column[] = { { 20, 4 }, { 22, 4 }, { 22, 6 }, { 20, 6 } };
+static const Point triangle[] = { { 0, 0 }, { 12, 0 }, { 0, 5 } };
+
+static void area_and_walls_follow_from_the_corners(void **state)
+{
+  (void)state;
+  const Ring columns[] = { RING(column), RING(second_column) };
+  const struct { Outline outline; double area_m2, edge_m; } cases[] = {
+    { { RING(hall), NULL, 0 }, 300, 80 },
+    { { RING(ell), NULL, 0 }, 20 * 8 + 8 * 12, 80 },
+    { { RING(triangle), NULL, 0 }, 30, 30 }, /* 5, 12, 13 */
+    { { RING(hall), columns, 2 }, 292, 96 }, /* the columns are drawn in opposite senses */
+  };
+  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+    FloorSize size;
+    assert_true(geometry_size(&cases[i].outline, &size, NULL));
+    assert_near(size.area_m2, cases[i].area_m2, 1e-12);
+    assert_near(size.edge_m, cases[i].edge_m, 1e-12);
+  }
+}
+
+static void a_broken_outline_is_refused_with_its_reason(void **state)
+{
+  (void)state;
+  static const Point two[] = { { 0, 0 }, { 1, 0 } };
+  static const Point bow_tie[] = { { 0, 0 }, { 2, 2 }, { 2, 0 }, { 0, 2 } };
+  static const Point twice[] = { { 0, 0 }, { 0, 0 }, { 1, 0 }, { 0, 1 } };
+  static const Point line[] = { { 0, 0 }, { 1, 0 }, { 2, 0 } };
+  static const Point spike[] = { { 0, 0 }, { 4, 0 }, { 4, 4 }, { 6, 4 }, { 3, 4 }, { 0, 4 } };
+  static const Point pinched[] = { { 0, 0 }, { 4, 0 }, { 4, 4 }, { 2, 0 }, { 0, 4 } };
+  static const Point lost[] = { { 0, 0 }, { NAN, 0 }, { 0, 1 } };
+  const struct { Ring ring; TradeStatus status; const char *says; } cases[] = {
+    { RING(two), TRADE_OUT_OF_RANGE, "corners is 2" },
+    { RING(bow_tie), TRADE_DEGENERATE, "cross or touch" },
+    { RING(twice), TRADE_DEGENERATE, "corner 1 of outline is given twice" },
+    { RING(line), TRADE_DEGENERATE, "cross or touch" },
+    { RING(spike), TRADE_DEGENERATE, "cross or touch" },   /* runs back along its own wall */
+    { RING(pinched), TRADE_DEGENERATE, "cross or touch" }, /* two bays that meet in a point */
+    { RING(lost), TRADE_NOT_FINITE, "corner 2" },
+  };
+  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+    TradeError error = { 0 };
+    FloorSize size = { -1, -1 };
+    Outline outline = { cases[i].ring, NULL, 0 };
+    assert_false(geometry_size(&outline, &size, &error));
+    assert_int_equal(error.status, cases[i].status);
+    assert_non_null(strstr(error.message, cases[i].says));
+    assert_true(size.area_m2 == -1 && size.edge_m == -1);
+  }
+}
+
+static void islands_must_lie_inside_and_clear_of_each_other(void **state)
+{
+  (void)state;
+  static const Point outside[] = { { 40, 4 }, { 42, 4 }, { 42, 6 } };
+  static const Point on_wall[] = { { 0, 4 }, { 2, 4 }, { 2, 6 }, { 0, 6 } };
+  static const Point round_it[] = { { -1, -1 }, { 31, -1 }, { 31, 11 }, { -1, 11 } };
+  static const Point within_column[] = { { 10.5, 4.5 }, { 11, 4.5 }, { 11, 5 } };
+  const struct { Ring islands[2]; size_t count; const char *says; } cases[] = {
+    { { RING(outside) }, 1, "island 1 lies outside" },
+    { { RING(round_it) }, 1, "island 1 lies outside" },
+    { { RING(column), RING(on_wall) }, 2, "island 2 touches the outline" },
+    { { RING(column), RING(within_column) }, 2, "islands 1 and 2 overlap" },
+    { { RING(within_column), RING(column) }, 2, "islands 1 and 2 overlap" },
+  };
+  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+    TradeError error = { 0 };
+    Outline outline = { RING(hall), cases[i].islands, cases[i].count };
+    assert_false(geometry_check(&outline, &error));
+    assert_string_equal(error.argument, "islands");
+    assert_non_null(strstr(error.message, cases[i].says));
+  }
+}
+
+static void lanes_across_a_bay_round_up(void **state)
+{
+  (void)state;
+  static const struct { double width_m, head_m, overlap_m; int lanes; } cases[] = {
+    { 10, 1.0, 0.0, 10 },
+    { 10.0001, 1.0, 0.0, 11 },
+    { 0.1 * 3, 0.1, 0, 3 }, /* 0.30000000000000004: rounding adds no lane */
+    { 9.1, 1.0, 0.1, 10 },  /* the last lane needs no overlap beyond it */
+    { 0.5, 0.8, 0.05, 1 },  /* narrower than the head */
+    { 0.03, 0.8, 0.05, 1 }, /* narrower than the overlap */
+  };
+  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+    int lanes = -1;
+    assert_true(geometry_lane_count(cases[i].width_m, cases[i].head_m, cases[i].overlap_m, &lanes, NULL));
+    assert_int_equal(lanes, cases[i].lanes);
+  }
+}
+
+static void a_head_that_gains_no_ground_is_refused(void **state)
+{
+  (void)state;
+  static const struct { double head_m, overlap_m; const char *argument; } cases[] = {
+    { 0, 0, "head_m" }, { -1, 0, "head_m" }, { NAN, 0, "head_m" }, { 0.8, 0.8, "overlap_m" },
+    { 0.8, 1, "overlap_m" }, { 0.8, -0.1, "overlap_m" }, { 0.8, 0.8 - 1e-9, "lanes" },
+  };
+  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+    TradeError error = { 0 };
+    int lanes = -1;
+    assert_false(geometry_lane_count(10, cases[i].head_m, cases[i].overlap_m, &lanes, &error));
+    assert_string_equal(error.argument, cases[i].argument);
+    assert_int_equal(lanes, -1);
+  }
+}
+
+static void a_rectangle_is_driven_along_its_longer_side(void **state)
+{
+  (void)state;
+  Point points[4];
+  Outline outline = { geometry_rectangle(10, 30, points), NULL, 0 };
+  LanePlan plan;
+  assert_true(geometry_best_lanes(&outline, 1, 0.1, &plan, NULL));
+  assert_near(plan.direction_rad, 3.14159265358979 / 2, 1e-12);
+  assert_int_equal(plan.lanes, 11);
+  assert_int_equal(plan.pieces, 11);
+  assert_int_equal(plan.turns, 10);
+  assert_near(plan.travel_m, 330, 1e-9);
+  assert_near(plan.pitch_m, 0.9, 1e-12); /* (10 - 1) / 10 */
+}
+
+static void a_head_wider_than_the_floor_takes_one_piece(void **state)
+{
+  (void)state;
+  Point points[4];
+  Outline outline = { geometry_rectangle(12, 0.6, points), NULL, 0 };
+  LanePlan plan;
+  assert_true(geometry_best_lanes(&outline, 0.8, 0.05, &plan, NULL));
+  assert_int_equal(plan.pieces, 1);
+  assert_int_equal(plan.turns, 0);
+  assert_near(plan.travel_m, 12, 1e-12);
+}
+
+static void a_column_cuts_the_lanes_that_meet_it(void **state)
+{
+  (void)state;
+  const Ring columns[] = { RING(column), RING(second_column) };
+  Outline outline = { RING(hall), columns, 2 };
+  LanePlan plan;
+  assert_true(geometry_lanes(&outline, 0, 1, 0, &plan, NULL));
+  /* Centre lines at 0.5 to 9.5: two of the ten, 4.5 and 5.5, run into both columns, 2 m each. */
+  assert_int_equal(plan.lanes, 10);
+  assert_int_equal(plan.pieces, 8 + 2 * 3);
+  assert_near(plan.travel_m, 8 * 30 + 2 * (30 - 4), 1e-9);
+}
+
+static void a_concave_floor_is_cut_where_its_bays_part(void **state)
+{
+  (void)state;
+  static const Point comb[] = { { 0, 0 }, { 9, 0 }, { 9, 9 }, { 6, 9 }, { 6, 3 }, { 3, 3 }, { 3, 9 }, { 0, 9 } };
+  Outline outline = { RING(comb), NULL, 0 };
+  LanePlan flat, upright, best;
+  assert_true(geometry_lanes(&outline, 0, 1, 0, &flat, NULL));
+  assert_int_equal(flat.pieces, 3 + 2 * 6);
+  assert_true(geometry_lanes(&outline, 1.5707963267948966, 1, 0, &upright, NULL));
+  assert_int_equal(upright.pieces, 9);
+  assert_true(geometry_best_lanes(&outline, 1, 0, &best, NULL));
+  assert_int_equal(best.pieces, 9);
+  assert_near(best.travel_m, 3 * 9 + 3 * 3 + 3 * 9, 1e-9);
+}
+
+static void narrow_lanes_add_up_to_the_area_in_any_direction(void **state)
+{
+  (void)state;
+  const Ring columns[] = { RING(column), RING(second_column) };
+  const Outline outlines[] = { { RING(ell), NULL, 0 }, { RING(triangle), NULL, 0 }, { RING(hall), columns, 2 } };
+  for (size_t i = 0; i < sizeof outlines / sizeof *outlines; i++)
+    for (double direction = 0; direction < 3.1; direction += 0.37) {
+      FloorSize size;
+      LanePlan plan;
+      assert_true(geometry_size(&outlines[i], &size, NULL));
+      assert_true(geometry_lanes(&outlines[i], direction, 0.01, 0, &plan, NULL));
+      assert_near(plan.travel_m * plan.pitch_m / size.area_m2, 1, 2e-3);
+    }
+}
+
+static void turning_the_drawing_turns_the_lanes_and_nothing_else(void **state)
+{
+  (void)state;
+  Outline outline = { RING(ell), NULL, 0 };
+  LanePlan plan;
+  assert_true(geometry_best_lanes(&outline, 0.8, 0.05, &plan, NULL));
+  for (double angle = 0.3; angle < 6.2; angle += 0.7) {
+    Point points[6];
+    for (size_t i = 0; i < 6; i++)
+      points[i] = (Point){ ell[i].x_m * cos(angle) - ell[i].y_m * sin(angle) + 100,
+                           ell[i].x_m * sin(angle) + ell[i].y_m * cos(angle) - 7 };
+    Outline turned = { RING(points), NULL, 0 };
+    LanePlan got;
+    assert_true(geometry_best_lanes(&turned, 0.8, 0.05, &got, NULL));
+    assert_int_equal(got.pieces, plan.pieces);
+    assert_near(got.travel_m, plan.travel_m, 1e-6);
+  }
+}
+
+int main(void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test(area_and_walls_follow_from_the_corners),
+    cmocka_unit_test(a_broken_outline_is_refused_with_its_reason),
+    cmocka_unit_test(islands_must_lie_inside_and_clear_of_each_other),
+    cmocka_unit_test(lanes_across_a_bay_round_up),
+    cmocka_unit_test(a_head_that_gains_no_ground_is_refused),
+    cmocka_unit_test(a_rectangle_is_driven_along_its_longer_side),
+    cmocka_unit_test(a_head_wider_than_the_floor_takes_one_piece),
+    cmocka_unit_test(a_column_cuts_the_lanes_that_meet_it),
+    cmocka_unit_test(a_concave_floor_is_cut_where_its_bays_part),
+    cmocka_unit_test(narrow_lanes_add_up_to_the_area_in_any_direction),
+    cmocka_unit_test(turning_the_drawing_turns_the_lanes_and_nothing_else),
+  };
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
