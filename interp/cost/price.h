@@ -1,0 +1,61 @@
+/* price.h - a take-off times a price book: lines, direct cost, and how the price is made of them.
+ *
+ *   line     amount = quantity x rate, or share x base; half-even to cents
+ *   direct   the sum of the lines: wages, premiums, burden, machines, tools, materials, material tax, extras
+ *   cost     direct + overhead (share of direct) + contingency (share of direct and overhead)
+ *   price    cost + profit: markup = share x cost; margin: price = cost / (1 - share)
+ *
+ * All of it is exact in integers, so that lines add up to totals to the cent. Nothing wraps: what does not fit is a
+ * finding `cost-overflow` and leaves the sum. Everything lives in the arena. */
+#ifndef COST_PRICE_H
+#define COST_PRICE_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "base/money.h"
+#include "cost/takeoff.h"
+
+typedef enum {
+  LINE_LABOUR, LINE_PREMIUM, LINE_BURDEN, LINE_MACHINE, LINE_TOOL, LINE_MATERIAL, LINE_TAX, LINE_EXTRA, /* direct */
+  LINE_OVERHEAD, LINE_CONTINGENCY, LINE_PROFIT, LINE_KINDS
+} LineKind;
+
+typedef struct {
+  LineKind kind;
+  const char *code;  /* "LAB-operator", "TOOL-resin 400" */
+  const char *what;  /* "operator" */
+  Amount quantity;   /* with two decimals at most; of a share: its base in money */
+  const char *unit;  /* "h"; of a share: the currency */
+  Money rate;        /* of a share: 0 */
+  bool share;        /* a share of other lines: quantity is their money, share_ppm the part of it */
+  int64_t share_ppm;
+  Money amount;
+  const char *basis; /* one line: where the quantity comes from */
+  Why why;           /* of the amount */
+  Span at;           /* the price */
+  Behind behind;
+} CostLine;
+
+typedef struct {
+  const char *currency;
+  CostLine *lines; /* direct cost, in the order of LineKind */
+  int line_count;
+  CostLine *build; /* overhead, contingency, profit: those that the price book gives */
+  int build_count;
+  Money direct, cost, price;
+  Money kind_total[LINE_KINDS];
+  ProfitRule profit_rule;
+  bool complete; /* false: something used could not be priced, so `price` is not a bid */
+  Why why;       /* of the price */
+} Cost;
+
+extern const char *const line_kind_names[LINE_KINDS]; /* "labour", "premium", ... as in the JSON */
+
+/* NULL, and `prices-missing`, when the job names no price book. Other findings: `price-missing` and `price-unit` at the
+ * crew, machine or step that has no usable price, `price-currency`, `price-stale` (a warning), `cost-overflow`. */
+Cost *cost_price(const Takeoff *takeoff, Arena *arena, WhyBook *why, Diags *diags);
+
+#endif
