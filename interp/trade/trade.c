@@ -6,11 +6,15 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "trade/bond.h"
 #include "trade/coverage.h"
 #include "trade/geometry.h"
+#include "trade/grit.h"
 
 /* One row a module; the order is the order of the printed documentation. */
 static const TradeFormula *const modules[] = {
+  grit_formulas,
+  bond_formulas,
   geometry_formulas,
   coverage_formulas,
   NULL
