@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "trade/bond.h"
+#include "trade/climate.h"
 #include "trade/coverage.h"
 #include "trade/geometry.h"
 #include "trade/grit.h"
@@ -17,6 +18,7 @@ static const TradeFormula *const modules[] = {
   bond_formulas,
   geometry_formulas,
   coverage_formulas,
+  climate_formulas,
   NULL
 };
 
