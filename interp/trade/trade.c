@@ -7,10 +7,13 @@
 #include <string.h>
 
 #include "trade/bond.h"
+#include "trade/chemistry.h"
 #include "trade/climate.h"
 #include "trade/coverage.h"
+#include "trade/film.h"
 #include "trade/geometry.h"
 #include "trade/grit.h"
+#include "trade/packages.h"
 
 /* One row a module; the order is the order of the printed documentation. */
 static const TradeFormula *const modules[] = {
@@ -19,6 +22,9 @@ static const TradeFormula *const modules[] = {
   geometry_formulas,
   coverage_formulas,
   climate_formulas,
+  chemistry_formulas,
+  film_formulas,
+  packages_formulas,
   NULL
 };
 
