@@ -14,6 +14,9 @@
 #include "trade/geometry.h"
 #include "trade/grit.h"
 #include "trade/packages.h"
+#include "trade/slurry.h"
+#include "trade/water.h"
+#include "trade/wear.h"
 
 /* One row a module; the order is the order of the printed documentation. */
 static const TradeFormula *const modules[] = {
@@ -25,6 +28,9 @@ static const TradeFormula *const modules[] = {
   chemistry_formulas,
   film_formulas,
   packages_formulas,
+  wear_formulas,
+  water_formulas,
+  slurry_formulas,
   NULL
 };
 
