@@ -1,0 +1,162 @@
+#include "plan/serial.h"
+
+#include <string.h>
+
+#include "base/mem.h"
+#include "plan/profile.h"
+#include "plan/temporal.h"
+
+struct Serial {
+  const Instance *in;
+  int *root_earliest, *root_latest;
+  int *start; /* of placed tasks */
+  bool *placed;
+  int *waiting; /* predecessors not placed yet */
+  int *ready, ready_count; /* a heap by priority */
+  const int *priority;
+  Windows *delayed; /* with the delays of this run */
+  Windows *now;     /* and with the tasks placed */
+  Profile profile;
+  int64_t work;
+};
+
+static int *copy(const int *values, int count)
+{
+  int *mine = mem_array((size_t)count, sizeof *mine);
+  memcpy(mine, values, (size_t)count * sizeof *mine);
+  return mine;
+}
+
+Serial *serial_new(const Instance *in, const int *earliest, const int *latest)
+{
+  Serial *s = mem_alloc(sizeof *s);
+  size_t n = (size_t)in->count;
+  s->in = in;
+  s->root_earliest = copy(earliest, in->count);
+  s->root_latest = copy(latest, in->count);
+  s->start = mem_array(n, sizeof *s->start);
+  s->placed = mem_array(n, sizeof *s->placed);
+  s->waiting = mem_array(n, sizeof *s->waiting);
+  s->ready = mem_array(n, sizeof *s->ready);
+  s->delayed = windows_new(in);
+  s->now = windows_new(in);
+  s->profile = profile_new(in);
+  return s;
+}
+
+void serial_free(Serial *s)
+{
+  if (s == NULL) return;
+  void *blocks[] = { s->root_earliest, s->root_latest, s->start, s->placed, s->waiting, s->ready };
+  for (size_t k = 0; k < sizeof blocks / sizeof *blocks; k++) mem_free(blocks[k]);
+  windows_free(s->delayed);
+  windows_free(s->now);
+  profile_free(&s->profile);
+  mem_free(s);
+}
+
+int64_t serial_work(const Serial *s) { return s->work + windows_work(s->now) + windows_work(s->delayed); }
+
+/* ---- which tasks may be placed next */
+
+/* Must `to` be placed after `from`? Only edges that keep a positive distance order the tasks: they have no cycle. */
+static bool orders(const Instance *in, const Edge *e)
+{
+  if (e->kind == EDGE_START) return e->minutes > 0;
+  return e->kind == EDGE_FROM_FINISH && e->minutes + in->duration[e->from] > 0;
+}
+
+static bool goes_before(const Serial *s, int a, int b)
+{
+  return s->priority[a] != s->priority[b] ? s->priority[a] < s->priority[b] : a < b;
+}
+
+static void ready_add(Serial *s, int task)
+{
+  int at = s->ready_count++;
+  for (; at > 0 && goes_before(s, task, s->ready[(at - 1) / 2]); at = (at - 1) / 2)
+    s->ready[at] = s->ready[(at - 1) / 2];
+  s->ready[at] = task;
+}
+
+static int ready_take(Serial *s)
+{
+  int first = s->ready[0], last = s->ready[--s->ready_count], at = 0;
+  for (;;) {
+    int child = 2 * at + 1;
+    if (child + 1 < s->ready_count && goes_before(s, s->ready[child + 1], s->ready[child])) child++;
+    if (child >= s->ready_count || goes_before(s, last, s->ready[child])) break;
+    s->ready[at] = s->ready[child];
+    at = child;
+  }
+  s->ready[at] = last;
+  return first;
+}
+
+static void begin(Serial *s)
+{
+  const Instance *in = s->in;
+  memset(s->placed, 0, (size_t)in->count * sizeof *s->placed);
+  memset(s->waiting, 0, (size_t)in->count * sizeof *s->waiting);
+  for (int e = 0; e < in->edge_count; e++)
+    if (orders(in, &in->edges[e])) s->waiting[in->edges[e].to]++;
+  s->ready_count = 0;
+  for (int t = 0; t < in->count; t++)
+    if (s->waiting[t] == 0) ready_add(s, t);
+  profile_clear(&s->profile);
+  windows_reset(s->now, windows_earliest(s->delayed), windows_latest(s->delayed));
+}
+
+/* ---- placing */
+
+typedef enum { PLACED_ALL, TOO_LATE, CLOSED } Outcome;
+
+static void place(Serial *s, int task, int start)
+{
+  s->start[task] = start;
+  s->placed[task] = true;
+  profile_take(&s->profile, task, start);
+  windows_raise(s->now, task, start);
+  windows_lower(s->now, task, start);
+  for (int k = s->in->out_first[task]; k < s->in->out_first[task + 1]; k++) {
+    const Edge *e = &s->in->edges[s->in->out[k]];
+    if (orders(s->in, e) && --s->waiting[e->to] == 0) ready_add(s, e->to);
+  }
+}
+
+/* One pass. TOO_LATE: *task would fit only at *start, past its window. CLOSED: placing the last task closed the window
+ * of *task, which only calendars can do. */
+static Outcome pass(Serial *s, int *task, int *start)
+{
+  begin(s);
+  while (s->ready_count > 0) {
+    int next = ready_take(s);
+    int from = windows_earliest(s->now)[next], latest = windows_latest(s->now)[next];
+    int at = profile_earliest(&s->profile, next, from, s->root_latest[next]);
+    s->work += s->in->duration[next] + (at < CALENDAR_NEVER ? at - from : 0);
+    *task = next;
+    *start = at;
+    if (at > latest) return TOO_LATE;
+    place(s, next, at);
+    *task = windows_settle(s->now);
+    if (*task >= 0) return CLOSED;
+  }
+  return PLACED_ALL;
+}
+
+bool serial_run(Serial *s, const int *priority, int restarts, int *start)
+{
+  s->priority = priority;
+  windows_reset(s->delayed, s->root_earliest, s->root_latest);
+  for (;; restarts--) {
+    int task, at;
+    Outcome outcome = pass(s, &task, &at);
+    if (outcome == PLACED_ALL) break;
+    if (restarts <= 0 || at == CALENDAR_NEVER) return false;
+    if (outcome == CLOSED) at = windows_earliest(s->now)[task];
+    windows_raise(s->delayed, task, at);
+    if (windows_settle(s->delayed) >= 0) return false;
+  }
+  memcpy(start, s->start, (size_t)s->in->count * sizeof *start);
+  return true;
+}
