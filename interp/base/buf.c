@@ -1,5 +1,6 @@
 #include "base/buf.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -20,11 +21,14 @@ void buf_free(Buf *buf)
   *buf = (Buf){ 0 };
 }
 
-void buf_clear(Buf *buf)
+void buf_cut(Buf *buf, size_t length)
 {
-  buf->length = 0;
-  if (buf->text) buf->text[0] = '\0';
+  assert(length <= buf->length);
+  buf->length = length;
+  if (buf->text) buf->text[length] = '\0';
 }
+
+void buf_clear(Buf *buf) { buf_cut(buf, 0); }
 
 void buf_add(Buf *buf, const char *bytes, size_t length)
 {

@@ -12,6 +12,7 @@ typedef struct {
 
 void buf_free(Buf *buf); /* leaves an empty Buf */
 void buf_clear(Buf *buf);
+void buf_cut(Buf *buf, size_t length); /* keeps the first `length` bytes, which are there */
 void buf_add(Buf *buf, const char *bytes, size_t length);
 void buf_puts(Buf *buf, const char *text);
 void buf_putc(Buf *buf, char c);

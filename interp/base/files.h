@@ -10,9 +10,10 @@
 typedef enum {
   FILES_OK,
   FILES_MISSING,
+  FILES_NOT_FOLDER,  /* a file where the path needs a folder */
   FILES_NOT_REGULAR, /* a folder, device, pipe or socket */
   FILES_TOO_LARGE,
-  FILES_OUTSIDE, /* leaves the root, also through a symbolic link */
+  FILES_OUTSIDE, /* leaves the root, or could: there is a symbolic link on the way */
   FILES_DENIED,
   FILES_FAILED /* errno tells */
 } FilesStatus;
@@ -21,11 +22,12 @@ const char *files_why(FilesStatus status); /* "no such file", ... */
 
 /* Reads a regular file of at most `largest` bytes, appending to *out. On any error *out is as before. */
 FilesStatus files_read(const char *path, size_t largest, Buf *out);
-/* The same for a path below `root`, refusing `..`, absolute paths and symbolic links that leave it. */
+/* The same for a path below `root`, refusing `..`, absolute paths and every symbolic link below it. */
 FilesStatus files_read_below(const char *root, const char *path, size_t largest, Buf *out);
 
 /* Writes to a temporary file in the same folder, flushes it and renames it over `path`: after a failure or a kill the
- * old file is whole. Makes missing folders of the path. */
+ * old file is whole. Makes missing folders of the path and keeps the permissions of a file that was there. A symbolic
+ * link is replaced, not written through; anything else that is not a regular file is refused. */
 FilesStatus files_write(const char *path, const char *bytes, size_t length);
 
 #endif

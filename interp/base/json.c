@@ -121,7 +121,7 @@ void json_number(JsonWriter *j, const char *key, double value, int decimals)
   const char *written = j->out->text + before;
   bool is_minus_zero = *written == '-' && written[strspn(written, "-0.")] == '\0';
   if (!is_minus_zero) return;
-  j->out->length = before;
+  buf_cut(j->out, before);
   buf_printf(j->out, "%.*f", decimals, 0.0);
 }
 
