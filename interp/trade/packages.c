@@ -107,7 +107,7 @@ static void try_size(Search *s, int at, int64_t need, Score spent)
   s->count[at] = 0;
 }
 
-static bool read_sizes(Search *s, double need, const Package *sizes, int count, TradeError *error)
+static bool read_sizes(Search *s, double need, const PackageSize *sizes, int count, TradeError *error)
 {
   for (int i = 0; i < count; i++) {
     if (!trade_in_range(error, "holds", sizes[i].holds, 1e-6, 1e6)
@@ -125,7 +125,7 @@ static bool read_sizes(Search *s, double need, const Package *sizes, int count, 
   return true;
 }
 
-bool packages_cover(double need, const Package *sizes, int size_count, PackageMix *out, TradeError *error)
+bool packages_cover(double need, const PackageSize *sizes, int size_count, PackageMix *out, TradeError *error)
 {
   Search s = { .best = { INT64_MAX, INT64_MAX, INT64_MAX } };
   if (!trade_positive(error, "need", need) || !trade_in_range(error, "need", need, 0, 1e6)

@@ -14,7 +14,7 @@ enum { PACKAGE_SIZES = 8 };
 typedef struct {
   double holds;  /* above 0, at most 1e6 */
   int64_t price; /* smallest money unit; 0..1e10 */
-} Package;
+} PackageSize;
 
 typedef struct {
   int count[PACKAGE_SIZES]; /* of each size, in the order given */
@@ -26,7 +26,7 @@ typedef struct {
 /* 1..PACKAGE_SIZES sizes; need above 0, at most 1e6, and at most 100,000 of any one package. Amounts are compared at a
  * billionth of the unit, so 5 x 1 gal is exactly a 5 gal pail. Sizes and prices so contrived that a million mixes do
  * not settle the matter are refused with TRADE_NO_ANSWER. */
-bool packages_cover(double need, const Package *sizes, int size_count, PackageMix *out, TradeError *error);
+bool packages_cover(double need, const PackageSize *sizes, int size_count, PackageMix *out, TradeError *error);
 
 extern const TradeFormula packages_formulas[];
 

@@ -8,7 +8,7 @@
 static void a_mix_takes_the_pail_and_fills_up_with_jugs(void **state)
 {
   (void)state;
-  const Package sizes[] = { { GALLON_L, 4000 }, { 5 * GALLON_L, 15000 } };
+  const PackageSize sizes[] = { { GALLON_L, 4000 }, { 5 * GALLON_L, 15000 } };
   PackageMix mix;
   assert_true(packages_cover(7 * GALLON_L, sizes, 2, &mix, NULL));
   assert_int_equal(mix.count[0], 2);
@@ -20,7 +20,7 @@ static void a_mix_takes_the_pail_and_fills_up_with_jugs(void **state)
 static void two_pails_beat_a_pail_and_many_jugs(void **state)
 {
   (void)state;
-  const Package sizes[] = { { GALLON_L, 4000 }, { 5 * GALLON_L, 15000 } };
+  const PackageSize sizes[] = { { GALLON_L, 4000 }, { 5 * GALLON_L, 15000 } };
   PackageMix mix;
   assert_true(packages_cover(9.3 * GALLON_L, sizes, 2, &mix, NULL)); /* 5 jugs would be 20000 */
   assert_int_equal(mix.count[0], 0);
@@ -31,8 +31,8 @@ static void two_pails_beat_a_pail_and_many_jugs(void **state)
 static void equal_prices_leave_the_least_over_then_take_the_fewest(void **state)
 {
   (void)state;
-  const Package flat[] = { { 5, 100 }, { 4, 100 } };
-  const Package level[] = { { 1, 10 }, { 5, 50 }, { 20, 200 } };
+  const PackageSize flat[] = { { 5, 100 }, { 4, 100 } };
+  const PackageSize level[] = { { 1, 10 }, { 5, 50 }, { 20, 200 } };
   PackageMix mix;
   assert_true(packages_cover(4, flat, 2, &mix, NULL));
   assert_int_equal(mix.count[1], 1);
@@ -46,14 +46,14 @@ static void equal_prices_leave_the_least_over_then_take_the_fewest(void **state)
 static void gallons_add_up_to_a_pail_without_a_rest(void **state)
 {
   (void)state;
-  const Package sizes[] = { { GALLON_L, 1000 } };
+  const PackageSize sizes[] = { { GALLON_L, 1000 } };
   PackageMix mix;
   assert_true(packages_cover(5 * GALLON_L, sizes, 1, &mix, NULL));
   assert_int_equal(mix.count[0], 5);
 }
 
 /* Every mix of three sizes up to the counts that alone would do. */
-static PackageMix by_enumeration(double need, const Package *s)
+static PackageMix by_enumeration(double need, const PackageSize *s)
 {
   PackageMix best = { .packages = 1000, .price = INT64_MAX };
   int most[3];
@@ -76,10 +76,10 @@ static void the_search_agrees_with_enumeration(void **state)
   (void)state;
   uint32_t seed = 1;
   for (int i = 0; i < 400; i++) {
-    Package sizes[3];
+    PackageSize sizes[3];
     for (int k = 0; k < 3; k++) {
       seed = seed * 1664525u + 1013904223u;
-      sizes[k] = (Package){ 1 + (seed >> 16) % 40 * 0.5, 1 + (seed >> 8) % 60 };
+      sizes[k] = (PackageSize){ 1 + (seed >> 16) % 40 * 0.5, 1 + (seed >> 8) % 60 };
     }
     seed = seed * 1664525u + 1013904223u;
     double need = 0.25 + (seed >> 16) % 160 * 0.25;
@@ -96,7 +96,7 @@ static void bad_packages_are_refused(void **state)
   (void)state;
   TradeError error = { 0 };
   PackageMix mix = { .packages = 7 };
-  const Package empty = { 0, 100 }, paid_to_take = { 1, -1 }, jug = { 1, 100 };
+  const PackageSize empty = { 0, 100 }, paid_to_take = { 1, -1 }, jug = { 1, 100 };
   assert_refused(packages_cover(10, &empty, 1, &mix, &error), TRADE_OUT_OF_RANGE, "holds");
   assert_refused(packages_cover(10, &paid_to_take, 1, &mix, &error), TRADE_OUT_OF_RANGE, "price");
   assert_refused(packages_cover(0, &jug, 1, &mix, &error), TRADE_OUT_OF_RANGE, "need");
