@@ -1,0 +1,131 @@
+#include "cost/ledger.h"
+
+#include "base/text.h"
+
+static double major(Money money) { return (double)money / MONEY_SCALE; }
+
+static Why amount_why(const Ledger *l, const CostLine *line, const char *formula, const Why *inputs, int count)
+{
+  double value = major(line->amount);
+  WhyNode node = { .origin = WHY_COMPUTED, .what = line->code, .value = value, .low = value, .high = value,
+                   .unit = l->cost->currency, .formula = formula, .basis = line->basis, .inputs = inputs,
+                   .input_count = count };
+  return why_add(l->why, &node);
+}
+
+static CostLine *room_for(CostLine **lines, int *count, Ledger *l)
+{
+  if (lines == &l->cost->lines && *count == l->line_room) {
+    l->line_room = l->line_room ? 2 * l->line_room : 32;
+    CostLine *more = arena_array(l->arena, (size_t)l->line_room, sizeof *more);
+    for (int i = 0; i < *count; i++) more[i] = (*lines)[i];
+    *lines = more;
+  }
+  return &(*lines)[(*count)++];
+}
+
+/* Sums first, so that a line that does not fit leaves the cost as it was. */
+static bool write_down(Ledger *l, const CostLine *line)
+{
+  Cost *cost = l->cost;
+  bool direct = line->kind < LINE_OVERHEAD;
+  Money of_kind, total;
+  if (!money_add(cost->kind_total[line->kind], line->amount, &of_kind)) return false;
+  if (!money_add(direct ? cost->direct : cost->price, line->amount, &total)) return false;
+  cost->kind_total[line->kind] = of_kind;
+  if (direct) {
+    cost->direct = total;
+    *room_for(&cost->lines, &cost->line_count, l) = *line;
+  } else {
+    cost->price = total;
+    cost->build[cost->build_count++] = *line;
+  }
+  return true;
+}
+
+bool ledger_add(Ledger *l, CostLine line, Figure quantity, const Rate *rate)
+{
+  line.rate = rate->money;
+  line.at = rate->at;
+  if (!amount_from(quantity.value, 2, &line.quantity) || !money_times(line.rate, line.quantity, &line.amount)) {
+    ledger_overflow(l, line.code, line.at);
+    return false;
+  }
+  line.why = amount_why(l, &line, "quantity x rate", (Why[]){ quantity.why, rate->why }, 2);
+  if (write_down(l, &line)) return true;
+  ledger_overflow(l, line.code, line.at);
+  return false;
+}
+
+static bool profit_by_margin(const CostLine *line, const Ledger *l)
+{
+  return line->kind == LINE_PROFIT && l->prices->profit_rule == PROFIT_MARGIN;
+}
+
+static bool share_amount(const Ledger *l, CostLine *line)
+{
+  if (!profit_by_margin(line, l)) return money_fraction(line->quantity, line->share_ppm, &line->amount);
+  Money price;
+  if (!money_for_margin(line->quantity, line->share_ppm, &price)) return false;
+  line->amount = price - line->quantity;
+  return true;
+}
+
+bool ledger_add_share(Ledger *l, CostLine line, Money base, const Why *inputs, int input_count,
+                      const Percent *share)
+{
+  line.share = true;
+  line.quantity = base;
+  line.share_ppm = share->ppm;
+  line.unit = l->cost->currency;
+  line.at = share->at;
+  if (!share_amount(l, &line)) {
+    ledger_overflow(l, line.code, line.at);
+    return false;
+  }
+  Why *all = arena_array(l->arena, (size_t)input_count + 1, sizeof *all);
+  for (int i = 0; i < input_count; i++) all[i] = inputs[i];
+  all[input_count] = share->why;
+  const char *formula = profit_by_margin(&line, l) ? "cost / (1 - margin) - cost" : "share x base";
+  line.why = amount_why(l, &line, formula, all, input_count + 1);
+  if (write_down(l, &line)) return true;
+  ledger_overflow(l, line.code, line.at);
+  return false;
+}
+
+void ledger_overflow(Ledger *l, const char *code, Span at)
+{
+  l->cost->complete = false;
+  diags_error(l->diags, "cost-overflow", at, "`%s` does not fit: the quantity or the amount is too large", code);
+}
+
+void ledger_missing(Ledger *l, const char *sort, const char *name, Span at, const char *const *known,
+                    int known_count)
+{
+  enum { NEAR_MOST = 3 };
+  const char *near[NEAR_MOST];
+  int found = text_near(name, known, (size_t)known_count, near, NEAR_MOST);
+  Buf help = { 0 };
+  for (int i = 0; i < found; i++) buf_printf(&help, "%s`%s`", i == 0 ? "did you mean " : " or ", near[i]);
+  if (found > 0) buf_puts(&help, ", which has a price");
+  else buf_printf(&help, "add a price for this %s to the price book", sort);
+  l->cost->complete = false;
+  diags_add(l->diags, &(Diag){
+    .level = DIAG_ERROR,
+    .code = "price-missing",
+    .message = arena_printf(l->arena, "no price for %s `%s` in price book `%s`", sort, name, l->prices->name),
+    .at = at,
+    .labels = { { l->prices->at, "the price book" } },
+    .label_count = span_is_nowhere(l->prices->at) ? 0 : 1,
+    .help = buf_text(&help),
+  });
+  buf_free(&help);
+}
+
+int ledger_whys(const Ledger *l, LineKind kind, Why *out)
+{
+  int count = 0;
+  for (int i = 0; i < l->cost->line_count; i++)
+    if (l->cost->lines[i].kind == kind) out[count++] = l->cost->lines[i].why;
+  return count;
+}

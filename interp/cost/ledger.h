@@ -1,0 +1,41 @@
+/* ledger.h - inside pricing: lines as they are written down, and what goes wrong on the way. */
+#ifndef COST_LEDGER_H
+#define COST_LEDGER_H
+
+#include "cost/price.h"
+
+typedef struct {
+  const Takeoff *takeoff;
+  const Job *job;
+  const Prices *prices;
+  Arena *arena;
+  WhyBook *why;
+  Diags *diags;
+  Cost *cost;
+  int line_room;
+} Ledger;
+
+/* A line of quantity x rate; what it is, its unit, basis and activities are `line`'s. The quantity is rounded
+ * half-even to two decimals; one that rounds to nothing still makes a line. False if it does not fit (finding written). */
+bool ledger_add(Ledger *l, CostLine line, Figure quantity, const Rate *rate);
+
+/* A line that is a share of `base`, which rests on `inputs`. */
+bool ledger_add_share(Ledger *l, CostLine line, Money base, const Why *inputs, int input_count,
+                      const Percent *share);
+
+/* The finding that `name`, a thing of this sort ("crew"), has no price, with the near ones of the book. */
+void ledger_missing(Ledger *l, const char *sort, const char *name, Span at, const char *const *known,
+                    int known_count);
+void ledger_overflow(Ledger *l, const char *code, Span at);
+
+/* The why nodes of the lines of a kind, into `out`; how many. */
+int ledger_whys(const Ledger *l, LineKind kind, Why *out);
+
+/* What price_work.c and price_goods.c add. */
+void price_labour(Ledger *l);
+void price_machines(Ledger *l);
+void price_tools(Ledger *l);
+void price_materials(Ledger *l);
+void price_extras(Ledger *l);
+
+#endif

@@ -1,0 +1,153 @@
+#include "cost/price.h"
+
+#include <string.h>
+
+#include "cost/ledger.h"
+#include "model/date.h"
+
+const char *const line_kind_names[LINE_KINDS] = {
+  "labour", "premium", "burden", "machine", "tool", "material", "tax", "extra", "overhead", "contingency", "profit",
+};
+
+enum { BUILD_MOST = LINE_KINDS - LINE_OVERHEAD };
+
+/* ---- the price book itself */
+
+static const char *day_text(Ledger *l, int day)
+{
+  int y, m, d;
+  date_of_day(day, &y, &m, &d);
+  return arena_printf(l->arena, "%04d-%02d-%02d", y, m, d);
+}
+
+static void check_dates(Ledger *l)
+{
+  const Prices *p = l->prices;
+  int start = l->job->start_day;
+  bool early = p->from_day != 0 && start < p->from_day, late = p->until_day != 0 && start > p->until_day;
+  if (!early && !late) return;
+  diags_add(l->diags, &(Diag){
+    .level = DIAG_WARNING,
+    .code = "price-stale",
+    .message = arena_printf(l->arena, "price book `%s` is valid %s %s, but the job starts on %s", p->name,
+                            early ? "from" : "until", day_text(l, early ? p->from_day : p->until_day),
+                            day_text(l, start)),
+    .at = p->at,
+    .labels = { { l->job->at, "the job" } },
+    .label_count = span_is_nowhere(l->job->at) ? 0 : 1,
+    .help = "use a price book of that time, or check these prices and change its dates",
+  });
+}
+
+static void check_currency(Ledger *l)
+{
+  if (l->job->currency == NULL || strcmp(l->job->currency, l->prices->currency) == 0) return;
+  l->cost->complete = false;
+  diags_error(l->diags, "price-currency", l->prices->at, "price book `%s` is in %s, but the job is in %s",
+              l->prices->name, l->prices->currency, l->job->currency);
+}
+
+static void no_prices(const Job *job, Diags *diags)
+{
+  diags_add(diags, &(Diag){
+    .level = DIAG_ERROR,
+    .code = "prices-missing",
+    .message = "the job names no price book, so it cannot be costed",
+    .at = job->at,
+    .help = "add `prices = require \"prices.NAME\"` to the job",
+  });
+}
+
+/* ---- from direct cost to price */
+
+/* A share that the book leaves out is nothing, and listed as an assumption. */
+static Why assumed_none(Ledger *l, const char *what)
+{
+  return why_default(l->why, what, 0, "", l->prices->at, "not in the price book: nothing is added").why;
+}
+
+typedef struct {
+  LineKind kind;
+  const char *code, *what, *basis;
+  const Percent *share;
+} BuildStep;
+
+static Why money_why(Ledger *l, const char *what, Money money, const char *formula, const Why *inputs, int count)
+{
+  double value = (double)money / MONEY_SCALE;
+  WhyNode node = { .origin = WHY_COMPUTED, .what = what, .value = value, .low = value, .high = value,
+                   .unit = l->cost->currency, .formula = formula, .inputs = inputs, .input_count = count };
+  return why_add(l->why, &node);
+}
+
+static Why direct_why(Ledger *l)
+{
+  Cost *cost = l->cost;
+  Why *inputs = arena_array(l->arena, (size_t)cost->line_count + 3, sizeof *inputs);
+  int count = 0;
+  for (; count < cost->line_count; count++) inputs[count] = cost->lines[count].why;
+  const Prices *p = l->prices;
+  if (!p->burden.given && l->takeoff->labour_count > 0) inputs[count++] = assumed_none(l, "burden on wages");
+  if (!p->material_tax.given && l->takeoff->material_count > 0)
+    inputs[count++] = assumed_none(l, "tax on materials");
+  return money_why(l, "direct cost", cost->direct, "sum of the lines", inputs, count);
+}
+
+/* Adds each step on top of what the price has come to; `so_far` follows. */
+static Why add_build_step(Ledger *l, const BuildStep *step, Why so_far)
+{
+  Cost *cost = l->cost;
+  if (!step->share->given) {
+    Why inputs[] = { so_far, assumed_none(l, step->what) };
+    return money_why(l, "cost so far", cost->price, "nothing added", inputs, 2);
+  }
+  bool on_direct = step->kind == LINE_OVERHEAD;
+  CostLine line = { .kind = step->kind, .code = step->code, .what = step->what, .basis = step->basis };
+  if (!ledger_add_share(l, line, on_direct ? cost->direct : cost->price, &so_far, 1, step->share)) return so_far;
+  Why inputs[] = { so_far, cost->build[cost->build_count - 1].why };
+  return money_why(l, "cost so far", cost->price, "sum", inputs, 2);
+}
+
+static void build_price(Ledger *l)
+{
+  const Prices *p = l->prices;
+  Cost *cost = l->cost;
+  const char *by_margin = "margin: share of the price, price = cost / (1 - margin)";
+  const char *by_markup = "markup: share of the cost, price = cost x (1 + markup)";
+  const BuildStep steps[BUILD_MOST] = {
+    { LINE_OVERHEAD, "OVERHEAD", "overhead", "on direct cost", &p->overhead },
+    { LINE_CONTINGENCY, "CONTINGENCY", "contingency", "on direct cost and overhead", &p->contingency },
+    { LINE_PROFIT, "PROFIT", "profit", p->profit_rule == PROFIT_MARGIN ? by_margin : by_markup, &p->profit },
+  };
+  cost->build = arena_array(l->arena, BUILD_MOST, sizeof *cost->build);
+  cost->price = cost->direct;
+  Why why = direct_why(l);
+  for (int i = 0; i < BUILD_MOST; i++) {
+    if (steps[i].kind == LINE_PROFIT) cost->cost = cost->price;
+    why = add_build_step(l, &steps[i], why);
+  }
+  cost->why = money_why(l, "price", cost->price, "cost + profit", &why, 1);
+}
+
+Cost *cost_price(const Takeoff *takeoff, Arena *arena, WhyBook *why, Diags *diags)
+{
+  const Job *job = takeoff->plan->job;
+  if (job->prices == NULL) {
+    no_prices(job, diags);
+    return NULL;
+  }
+  Cost *cost = arena_alloc(arena, sizeof *cost);
+  *cost = (Cost){ .currency = job->prices->currency, .complete = true };
+  cost->profit_rule = job->prices->profit.given ? job->prices->profit_rule : PROFIT_NONE;
+  Ledger l = { .takeoff = takeoff, .job = job, .prices = job->prices, .arena = arena, .why = why, .diags = diags,
+               .cost = cost };
+  check_dates(&l);
+  check_currency(&l);
+  price_labour(&l);
+  price_machines(&l);
+  price_tools(&l);
+  price_materials(&l);
+  price_extras(&l);
+  build_price(&l);
+  return cost;
+}

@@ -1,0 +1,241 @@
+/* price_goods.c - what is bought: tools by the share worn, materials by the package, and extras. */
+#include <string.h>
+
+#include "cost/ledger.h"
+#include "cost/show.h"
+#include "trade/packages.h"
+#include "trade/wear.h"
+
+static Span first_use(const Ledger *l, const Behind *behind)
+{
+  return l->takeoff->plan->activities[behind->index[0]].at;
+}
+
+/* ---- tools */
+
+static const ToolPrice *tool_price(const Prices *prices, const char *name)
+{
+  for (int i = 0; i < prices->tool_count; i++)
+    if (strcmp(prices->tools[i].name, name) == 0 && prices->tools[i].per_set.given) return &prices->tools[i];
+  return NULL;
+}
+
+static const char **names_of_tools(const Ledger *l)
+{
+  const char **names = arena_array(l->arena, (size_t)l->prices->tool_count + 1, sizeof *names);
+  for (int i = 0; i < l->prices->tool_count; i++) names[i] = l->prices->tools[i].name;
+  return names;
+}
+
+/* Without a life in the price book one set is taken to last the job, and that is listed as an assumption. */
+static bool has_life(const ToolPrice *price) { return price->life_m2.given && price->life_m2.figure.value > 0; }
+
+static Figure sets_worn(const Ledger *l, const ToolUse *use, const ToolPrice *price, const WearSets *worn)
+{
+  const char *what = arena_printf(l->arena, "sets of %s worn", use->tool);
+  if (!has_life(price))
+    return why_default(l->why, what, worn->share, "set", price->at, "no life in the price book: one lasts the job");
+  return why_computed(l->why, what, worn->share, "set", "wear.sets",
+                      (Figure[]){ use->floor_m2, price->life_m2.figure }, 2);
+}
+
+static const char *tool_basis(const Ledger *l, const ToolUse *use, const ToolPrice *price, const WearSets *worn)
+{
+  const char *floor = show_text(l->arena, use->floor_m2.value, "m2", KIND_AREA, l->job->metric);
+  if (!has_life(price)) return arena_printf(l->arena, "%s; no life known, one set assumed", floor);
+  const char *life = show_text(l->arena, price->life_m2.figure.value, "m2", KIND_AREA, l->job->metric);
+  return arena_printf(l->arena, "%s over %s a set; worn share charged, bring %d set%s", floor, life, worn->sets,
+                      worn->sets == 1 ? "" : "s");
+}
+
+static void add_tool(Ledger *l, const ToolUse *use, const ToolPrice *price)
+{
+  WearSets worn = { .share = 1, .sets = 1 };
+  TradeError error;
+  const char *code = arena_printf(l->arena, "TOOL-%s", use->tool);
+  if (has_life(price) && !wear_sets(use->floor_m2.value, price->life_m2.figure.value, 0, &worn, &error)) {
+    ledger_overflow(l, code, price->at);
+    return;
+  }
+  CostLine line = { .kind = LINE_TOOL, .code = code, .what = use->tool, .unit = "set",
+                    .basis = tool_basis(l, use, price, &worn), .behind = use->behind };
+  ledger_add(l, line, sets_worn(l, use, price, &worn), &price->per_set);
+}
+
+void price_tools(Ledger *l)
+{
+  for (int i = 0; i < l->takeoff->tool_count; i++) {
+    const ToolUse *use = &l->takeoff->tools[i];
+    const ToolPrice *price = tool_price(l->prices, use->tool);
+    if (price == NULL) {
+      ledger_missing(l, "tool", use->tool, first_use(l, &use->behind), names_of_tools(l), l->prices->tool_count);
+      continue;
+    }
+    add_tool(l, use, price);
+  }
+}
+
+/* ---- materials */
+
+static const MaterialPrice *material_price(const Prices *prices, const char *name)
+{
+  for (int i = 0; i < prices->material_count; i++)
+    if (strcmp(prices->materials[i].name, name) == 0) return &prices->materials[i];
+  return NULL;
+}
+
+static const char **names_of_materials(const Ledger *l)
+{
+  const char **names = arena_array(l->arena, (size_t)l->prices->material_count + 1, sizeof *names);
+  for (int i = 0; i < l->prices->material_count; i++) names[i] = l->prices->materials[i].name;
+  return names;
+}
+
+/* The sizes that can be bought by volume, with the place of each in the price book. */
+typedef struct {
+  PackageSize sizes[PACKAGE_SIZES];
+  const Package *packages[PACKAGE_SIZES];
+  int count;
+} Shelf;
+
+static Shelf shelf_of(const MaterialPrice *material)
+{
+  Shelf shelf = { .count = 0 };
+  for (int i = 0; i < material->package_count && shelf.count < PACKAGE_SIZES; i++) {
+    const Package *p = &material->packages[i];
+    if (p->measure != PACK_VOLUME_L || !p->price.given) continue;
+    shelf.packages[shelf.count] = p;
+    shelf.sizes[shelf.count++] = (PackageSize){ p->size, p->price.money };
+  }
+  return shelf;
+}
+
+/* "9.3 gal -> 1 x 5 gal, 5 x 1 gal; 0.7 gal left" */
+static const char *mix_basis(const Ledger *l, double litres, const Shelf *shelf, const PackageMix *mix)
+{
+  Buf text = { 0 };
+  show_quantity(&text, litres, "L", KIND_VOLUME, l->job->metric);
+  const char *between = " -> ";
+  for (int i = 0; i < shelf->count; i++) {
+    if (mix->count[i] == 0) continue;
+    buf_printf(&text, "%s%d x %s", between, mix->count[i], shelf->packages[i]->label);
+    between = ", ";
+  }
+  if (mix->left_over > 1e-6 * litres) {
+    buf_puts(&text, "; ");
+    show_quantity(&text, mix->left_over, "L", KIND_VOLUME, l->job->metric);
+    buf_puts(&text, " left");
+  }
+  const char *kept = arena_strdup(l->arena, buf_text(&text));
+  buf_free(&text);
+  return kept;
+}
+
+static void add_packages(Ledger *l, const MaterialUse *use, const Shelf *shelf, const PackageMix *mix)
+{
+  const char *basis = mix_basis(l, use->litres.value, shelf, mix);
+  for (int i = 0; i < shelf->count; i++) {
+    if (mix->count[i] == 0) continue;
+    const Package *package = shelf->packages[i];
+    const char *what = arena_printf(l->arena, "packages of %s, %s", use->material, package->label);
+    Figure count = why_computed(l->why, what, mix->count[i], "", "packages.cover", &use->litres, 1);
+    CostLine line = { .kind = LINE_MATERIAL,
+                      .code = arena_printf(l->arena, "MAT-%s %s", use->material, package->label),
+                      .what = use->material, .unit = package->label, .basis = basis, .behind = use->behind };
+    ledger_add(l, line, count, &package->price);
+  }
+}
+
+static void no_volume(Ledger *l, const MaterialUse *use, const MaterialPrice *material)
+{
+  l->cost->complete = false;
+  diags_add(l->diags, &(Diag){
+    .level = DIAG_ERROR,
+    .code = "price-unit",
+    .message = arena_printf(l->arena, "the work needs a volume of `%s`, but no package of it is priced by volume",
+                            use->material),
+    .at = first_use(l, &use->behind),
+    .labels = { { material->at, "its packages" } },
+    .label_count = span_is_nowhere(material->at) ? 0 : 1,
+    .help = "price it by a volume, for instance `[\"5 gal\"] = \"$180\"`, or in litres",
+  });
+}
+
+static void no_mix(Ledger *l, const MaterialUse *use, const MaterialPrice *material, const TradeError *error)
+{
+  l->cost->complete = false;
+  diags_error(l->diags, "cost-overflow", material->at, "no mix of packages for `%s`: %s", use->material,
+              error->message);
+}
+
+static void price_material(Ledger *l, const MaterialUse *use, const MaterialPrice *material)
+{
+  PackageMix mix;
+  TradeError error;
+  Shelf shelf = shelf_of(material);
+  if (shelf.count == 0)
+    no_volume(l, use, material);
+  else if (packages_cover(use->litres.value, shelf.sizes, shelf.count, &mix, &error))
+    add_packages(l, use, &shelf, &mix);
+  else
+    no_mix(l, use, material, &error);
+}
+
+static void add_tax(Ledger *l)
+{
+  if (!l->prices->material_tax.given || l->cost->kind_total[LINE_MATERIAL] == 0) return;
+  CostLine line = { .kind = LINE_TAX, .code = "TAX-material", .what = "tax on materials",
+                    .basis = "chemicals and fillers" };
+  Why *inputs = arena_array(l->arena, (size_t)l->cost->line_count + 1, sizeof *inputs);
+  int count = ledger_whys(l, LINE_MATERIAL, inputs);
+  ledger_add_share(l, line, l->cost->kind_total[LINE_MATERIAL], inputs, count, &l->prices->material_tax);
+}
+
+void price_materials(Ledger *l)
+{
+  for (int i = 0; i < l->takeoff->material_count; i++) {
+    const MaterialUse *use = &l->takeoff->materials[i];
+    const MaterialPrice *material = material_price(l->prices, use->material);
+    if (material) price_material(l, use, material);
+    else ledger_missing(l, "material", use->material, first_use(l, &use->behind), names_of_materials(l),
+                        l->prices->material_count);
+  }
+  add_tax(l);
+}
+
+/* ---- extras */
+
+static void extra_quantity(const Takeoff *t, ExtraPer per, Figure *quantity, const char **unit, const char **basis)
+{
+  static const struct {
+    const char *unit, *basis;
+  } kinds[PER_KINDS] = {
+    [PER_JOB] = { "job", "once a job" },          [PER_AREA] = { "area", "areas of the job" },
+    [PER_M2] = { "m2", "floor of the job" },      [PER_M] = { "m", "joints of the job" },
+    [PER_DAY] = { "day", "days worked on site" }, [PER_LITRE_SLURRY] = { "L", "slurry collected" },
+  };
+  const Figure quantities[PER_KINDS] = {
+    [PER_JOB] = { 1, 0 },     [PER_AREA] = t->areas, [PER_M2] = t->floor_m2,
+    [PER_M] = t->joint_m,     [PER_DAY] = t->days,   [PER_LITRE_SLURRY] = t->slurry_l,
+  };
+  *quantity = quantities[per];
+  *unit = kinds[per].unit;
+  *basis = kinds[per].basis;
+}
+
+void price_extras(Ledger *l)
+{
+  for (int i = 0; i < l->prices->extra_count; i++) {
+    const ExtraPrice *extra = &l->prices->extras[i];
+    if (!extra->price.given) continue;
+    CostLine line = { .kind = LINE_EXTRA, .code = arena_printf(l->arena, "EXTRA-%s", extra->name),
+                      .what = extra->name };
+    Figure quantity;
+    extra_quantity(l->takeoff, extra->per, &quantity, &line.unit, &line.basis);
+    if (extra->unit) {
+      line.unit = extra->unit;
+      quantity.value /= extra->unit_size;
+    }
+    ledger_add(l, line, quantity, &extra->price);
+  }
+}
