@@ -1,0 +1,109 @@
+#include <lauxlib.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "lang/native.h"
+
+static const char *text_field(lua_State *L, const char *key)
+{
+  lua_getfield(L, 1, key);
+  return lua_tostring(L, -1); /* stays on the stack, so that the text lives */
+}
+
+static Span span_field(lua_State *L, int table, const char *key)
+{
+  lua_getfield(L, table, key);
+  Span span = span_unpack(lua_tointeger(L, -1));
+  lua_pop(L, 1);
+  return span;
+}
+
+static void read_labels(lua_State *L, Diag *diag)
+{
+  if (lua_getfield(L, 1, "labels") != LUA_TTABLE) return;
+  int list = lua_gettop(L);
+  for (int i = 1; i <= DIAG_LABELS && lua_rawgeti(L, list, i) == LUA_TTABLE; i++) {
+    int label = lua_gettop(L);
+    lua_getfield(L, label, "text");
+    diag->labels[diag->label_count++] = (DiagLabel){ span_field(L, label, "at"), lua_tostring(L, -1) };
+  }
+}
+
+/* finding.add { level, code, at, message, labels, note, help, basis, fix, safe } */
+static int l_add(lua_State *L)
+{
+  static const char *const levels[] = { "error", "warning", "note", NULL };
+  luaL_checktype(L, 1, LUA_TTABLE);
+  lua_settop(L, 1);
+  luaL_checkstack(L, 32, "finding");
+  Diag diag = { .at = span_field(L, 1, "at") };
+  lua_getfield(L, 1, "level");
+  diag.level = (DiagLevel)luaL_checkoption(L, -1, "error", levels);
+  diag.code = text_field(L, "code");
+  diag.message = text_field(L, "message");
+  diag.note = text_field(L, "note");
+  diag.help = text_field(L, "help");
+  diag.basis = text_field(L, "basis");
+  diag.fix = text_field(L, "fix");
+  lua_getfield(L, 1, "safe");
+  diag.fix_is_safe = lua_toboolean(L, -1);
+  if (diag.code == NULL || diag.message == NULL) return luaL_error(L, "a finding needs a code and a message");
+  read_labels(L, &diag);
+  diags_add(host_diags(host_of(L)), &diag);
+  return 0;
+}
+
+/* finding.errors() -> the errors so far */
+static int l_errors(lua_State *L)
+{
+  lua_pushinteger(L, diags_errors(host_diags(host_of(L))));
+  return 1;
+}
+
+/* finding.within(at, first, last) -> the place of bytes first..last (from 1) of a plain quoted string that stands at
+ * `at`; `at` itself where the source is written otherwise (escapes, a variable) */
+static int l_within(lua_State *L)
+{
+  Span at = span_unpack(luaL_checkinteger(L, 1));
+  lua_Integer first = luaL_checkinteger(L, 2), last = luaL_checkinteger(L, 3);
+  size_t length;
+  const char *text = sources_text(host_sources(host_of(L)), at.source, &length);
+  bool quoted = text && at.end <= length && at.end - at.begin >= 2 && (text[at.begin] == '"' || text[at.begin] == '\'') &&
+                memchr(text + at.begin, '\\', at.end - at.begin) == NULL;
+  if (quoted && first >= 1 && last >= first && at.begin + 1 + (uint32_t)last <= at.end - 1) {
+    at.end = at.begin + 1 + (uint32_t)last;
+    at.begin += (uint32_t)first;
+  }
+  lua_pushinteger(L, span_pack(at));
+  return 1;
+}
+
+enum { NAMES = 256 };
+
+/* finding.near(name, { names... }) -> up to three near ones, best first */
+static int l_near(lua_State *L)
+{
+  const char *name = luaL_checkstring(L, 1), *words[NAMES], *near[3];
+  luaL_checktype(L, 2, LUA_TTABLE);
+  luaL_checkstack(L, NAMES, "near");
+  size_t count = 0;
+  for (; count < NAMES && lua_rawgeti(L, 2, (lua_Integer)count + 1) == LUA_TSTRING; count++)
+    words[count] = lua_tostring(L, -1); /* kept on the stack */
+  int found = text_near(name, words, count, near, 3);
+  for (int i = 0; i < found; i++) lua_pushstring(L, near[i]);
+  return found;
+}
+
+static const luaL_Reg functions[] = {
+  { "add", l_add },
+  { "errors", l_errors },
+  { "within", l_within },
+  { "near", l_near },
+  { NULL, NULL },
+};
+
+int native_finding(lua_State *L)
+{
+  luaL_newlib(L, functions);
+  return 1;
+}

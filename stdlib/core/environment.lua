@@ -1,0 +1,41 @@
+--- The environment of scripts: looks a global name up when a script first uses it.
+local finding = require "core.finding"
+local place = require "native.place"
+local value = require "core.value"
+local words = require "core.words"
+
+--- Names that people try because other Lua programs have them.
+local ABSENT = {
+  print = "a recipe has no output; a `note` step speaks to the crew",
+  io = "a recipe cannot touch files", os = "a recipe cannot see the clock or the system",
+  load = "a recipe cannot load text", loadstring = "a recipe cannot load text",
+  dofile = 'use require "folder.name"', loadfile = 'use require "folder.name"',
+  coroutine = "a recipe runs straight through", debug = "it is not available to recipes",
+  package = 'use require "folder.name"', collectgarbage = "it is not available to recipes",
+  rawget = "it is not available to recipes", rawset = "it is not available to recipes",
+  rawequal = "it is not available to recipes", rawlen = "it is not available to recipes",
+  next = "use pairs", _G = "it is not available to recipes",
+}
+
+local STANDARD = { "assert", "error", "ipairs", "math", "pairs", "pcall", "require", "select", "string", "table",
+  "tonumber", "tostring", "type", "utf8" }
+
+local function known_names()
+  local names = {}
+  for _, name in ipairs(words.names()) do names[#names + 1] = name end
+  for _, name in ipairs(STANDARD) do names[#names + 1] = name end
+  return names
+end
+
+--- The value of a global name. An unknown name is reported once where it is used, and stands for nothing after that.
+return function(name)
+  local found = words.value(name)
+  if found ~= nil then return found end
+  finding.error {
+    code = "name", at = place.global(name),
+    message = ("`%s` is not a word of the language"):format(name),
+    help = ABSENT[name] or finding.did_you_mean(name, known_names())
+      or "`gritwork words` lists them; a name of your own needs `local`",
+  }
+  return value.new_unknown()
+end

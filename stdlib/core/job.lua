@@ -1,0 +1,144 @@
+--- Reading a job: its head, its people and machines, its areas with their recipes.
+local document = require "core.document"
+local finding = require "core.finding"
+local object = require "core.object"
+local place = require "native.place"
+local recipe = require "core.recipe"
+local record = require "core.record"
+local types = require "core.types"
+local words = require "core.words"
+
+local job = {}
+
+local hours_of_shift = {
+  { "hours", types.hours, says = "from and to", required = true, example = '"22:00 to 06:00"' },
+  { "days", types.weekdays, says = "days on which it begins", example = '{ "mon", "tue", "wed", "thu", "fri" }' },
+  { "night", types.flag, says = "its hours earn the night premium", default = false, basis = "a day shift unless said" },
+}
+
+job.fields = {
+  { "units", types.choice { "us", "metric" }, says = "units of this job and its papers", required = true,
+    example = '"us"' },
+  { "currency", types.text("a currency code"), says = "ISO 4217 code", default = "USD", basis = "US dollars unless said" },
+  { "start", types.instant, says = "the first hour of work", required = true, example = '"2027-03-01 18:00"' },
+  { "finish_by", types.instant, says = "when all must be done" },
+  { "shifts", types.map(types.record(hours_of_shift, "a shift: { hours = ... }")), says = "shifts by name",
+    required = true, example = '{ night = { hours = "22:00 to 06:00" } }' },
+  { "site", types.record {
+    { "hours", types.hours, says = "the only hours of the day in which anybody may work" },
+    { "days", types.weekdays, says = "the days on which those hours begin" },
+    { "closed", types.list(types.date), says = "days without work", example = '{ "2027-03-07" }' },
+  }, says = "the site" },
+  { "slab", types.record {
+    { "hardness", types.number(1, 10), says = "Mohs hardness of the paste" },
+    { "age", types.quantity("time"), says = "age at the start of work" },
+    { "humidity", types.quantity("fraction"), says = "relative humidity in the slab" },
+    { "strength", types.quantity("pressure"), says = "compressive strength" },
+  }, says = "the slab as found" },
+  { "prices", types.document("prices"), says = "the price book" },
+  { "rules", types.list(types.document("rule")), says = "rules of the shop on top of the built-in ones" },
+  { "note", types.text(), says = "words about the job" },
+}
+
+local function read_part(data, context)
+  local part = { word = data.word, name = data.name, at = data.at, name_at = data.name_at, raw = data.raw }
+  part.record = record.read(data.raw, data.definition.fields, { owner = document.label(data),
+    at = data.name_at ~= 0 and data.name_at or data.at, metric = context.metric, currency = context.currency })
+  return part
+end
+
+local function settings_of(part)
+  local written = part.raw.fields.set
+  if not written or type(written.value) ~= "table" or object.data(written.value) then return nil end
+  local settings, any = {}, false
+  for name, v in pairs(written.value) do
+    local at = place.of(written.value, name)
+    settings[name], any = { value = v, at = at ~= 0 and at or written.at }, true
+  end
+  return any and settings or nil
+end
+
+local function size_of(part)
+  local values = part.record.values
+  local rectangle = values.length and values.width
+  if not rectangle and not values.area and not part.record.faults then
+    finding.error { code = "missing", at = part.record.place,
+      message = document.label(part) .. " needs a size", help = 'add length = "60 ft", width = "40 ft", or area and edges' }
+  elseif rectangle and values.area then
+    finding.error { code = "field", at = part.record.at.area,
+      message = document.label(part) .. " has both length x width and `area`", help = "keep one of them" }
+  elseif values.area and not values.edges then
+    finding.error { code = "missing", at = part.record.place,
+      message = document.label(part) .. " gives an `area` but no `edges`",
+      help = 'say how much wall and column edge there is: edges = "200 ft" (or "0 ft")' }
+  end
+end
+
+local function read_area(part, context)
+  size_of(part)
+  local data = part.record.values.recipe
+  if not data then return end
+  local settings = settings_of(part)
+  part.recipe = settings and recipe.with_settings(data, settings) or data
+end
+
+local function refuse_unknown_shift(part, shifts)
+  local wanted = part.record.values.shift
+  if not wanted or not shifts then return end
+  local names = {}
+  for i, shift in ipairs(shifts) do names[i] = shift.name end
+  for _, name in ipairs(names) do if name == wanted then return end end
+  finding.error { code = "choice", at = part.record.at.shift, message = ("no shift is called `%s`"):format(wanted),
+    help = finding.did_you_mean(wanted, names) or "the shifts are " .. finding.choices(names) }
+end
+
+local function sort_parts(data, parts, context)
+  for _, entry in ipairs(parts) do
+    local part = read_part(entry, context)
+    if part.word == "area" then
+      read_area(part, context)
+      data.areas[#data.areas + 1] = part
+    elseif part.word == "crew" then
+      refuse_unknown_shift(part, data.record.values.shifts)
+      data.crews[#data.crews + 1] = part
+    else
+      data.machines[#data.machines + 1] = part
+    end
+  end
+end
+
+local function refuse_empty(data, list, word, example)
+  if #list == 0 and not data.incomplete then
+    finding.error { code = "empty", at = data.at, message = ("%s has no %s"):format(document.label(data), word),
+      help = "add " .. example }
+  end
+end
+
+local function is_currency(text) return text:find("^%u%u%u$") ~= nil end
+
+--- The word's builder: job "name" { fields, crews, machines, areas }.
+function job.from_script(from)
+  local units = from.raw.fields.units
+  local context = { metric = units ~= nil and units.value == "metric", currency = "USD" }
+  local currency = from.raw.fields.currency
+  if currency and type(currency.value) == "string" then context.currency = currency.value end
+  local data = { word = "job", name = from.name, at = from.at, name_at = from.name_at, raw = from.raw,
+    areas = {}, crews = {}, machines = {} }
+  data.record = record.read(from.raw, job.fields, { owner = document.label(data),
+    at = from.name_at ~= 0 and from.name_at or from.at, metric = context.metric, currency = context.currency })
+  if data.record.values.currency and not is_currency(data.record.values.currency) then
+    finding.error { code = "choice", at = data.record.at.currency, message = "`currency` needs an ISO 4217 code",
+      help = 'three capital letters, as in "USD" or "EUR"' }
+  end
+  local parts = document.items(from.raw, words.part, document.label(data), "areas, crews and machines")
+  data.incomplete = parts.incomplete
+  sort_parts(data, parts, context)
+  document.refuse_twins(data.areas, "areas")
+  document.refuse_twins(data.crews, "crews")
+  document.refuse_twins(data.machines, "machines")
+  refuse_empty(data, data.areas, "area", 'area "lobby" { ... }')
+  refuse_empty(data, data.crews, "crew", 'crew "operator" { ... }')
+  return object.new(document.class, data)
+end
+
+return job

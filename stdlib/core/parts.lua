@@ -1,0 +1,54 @@
+--- Fields of what a job is made of: areas, crews, machines.
+local types = require "core.types"
+
+local parts = {}
+
+local PRACTICE = "common practice, no source"
+
+parts.WORK = { "grind", "hone", "polish", "burnish", "collect", "clean", "edges" }
+
+parts.area = {
+  { "recipe", types.document("recipe"), says = "what is done here", required = true },
+  { "length", types.quantity("length", { least = "1 ft", most = "10000 ft" }), says = "of a rectangle",
+    example = '"60 ft"' },
+  { "width", types.quantity("length", { least = "1 ft", most = "10000 ft" }), says = "of a rectangle" },
+  { "area", types.quantity("area"), says = "of a floor that is no rectangle", example = '"2400 sqft"' },
+  { "edges", types.quantity("length"), says = "walls and columns worked by hand; else the rectangle's outline",
+    example = '"200 ft"' },
+  { "joints", types.quantity("length"), says = "joints that are filled", default = "0 ft", basis = "no joints said" },
+  { "hours", types.hours, says = "the only hours in which it may be worked on or wet; open to walk on outside them",
+    example = '"20:00 to 05:00"' },
+  { "finish_by", types.instant, says = "when it must be done", example = '"2027-03-05 06:00"' },
+  { "set", types.map(types.anything), says = "parameters of the recipe", example = '{ ["field passes"] = 8 }' },
+}
+
+parts.crew = {
+  { "count", types.whole(1, 200), says = "how many people", default = 1, basis = "one person unless said" },
+  { "skills", types.list(types.text("a skill")), says = "what each of them can do", required = true,
+    example = '{ "machine", "readings" }' },
+  { "shift", types.text("a shift of the job"), says = "when they work, by the name of a shift", required = true,
+    example = '"night"' },
+}
+
+parts.machine = {
+  { "count", types.whole(1, 200), says = "how many of them", default = 1, basis = "one machine unless said" },
+  { "does", types.list(types.choice(parts.WORK)), says = "the work it can do; `edges` for hand work along walls",
+    required = true, example = '{ "grind", "hone", "polish" }' },
+  { "wet", types.flag, says = "may run wet", default = false, basis = "dry only unless said" },
+  { "width", types.quantity("length", { least = "3 in", most = "12 ft" }), says = "width of the head",
+    example = '"32 in"' },
+  { "overlap", types.quantity("length", { least = "0 in", most = "4 ft" }), says = "of lanes, where the step does not say",
+    default = "2 in", basis = "about 2 in on small heads; " .. PRACTICE },
+  { "travel", types.quantity("speed", { least = "0.5 ft/min", most = "400 ft/min" }),
+    says = "walking speed, where the step does not say", default = "15 ft/min",
+    basis = "10-20 ft/min metals, 15-40 ft/min resins; " .. PRACTICE },
+  { "rate", types.quantity("production rate"), says = "floor done in a time, for collect and clean" },
+  { "turn", types.quantity("time", { least = "0 s", most = "30 min" }), says = "time to turn at the end of a lane",
+    default = "15 s", basis = PRACTICE },
+  { "duty", types.quantity("fraction", { least = "5 %", most = "100 %" }), says = "part of the time that it really runs",
+    default = "85 %", basis = "hoses, cords, checks; " .. PRACTICE },
+  { "set_up", types.quantity("time", { least = "0 min", most = "8 h" }), says = "to change tools and start, each step and area",
+    default = "10 min", basis = PRACTICE },
+}
+
+return parts

@@ -1,0 +1,81 @@
+--- Reading a price book.
+local document = require "core.document"
+local finding = require "core.finding"
+local object = require "core.object"
+local record = require "core.record"
+local types = require "core.types"
+
+local prices = {}
+
+local percent = types.quantity("fraction", { least = "0 %", most = "1000 %" })
+local share = types.quantity("fraction", { least = "0 %" })
+
+prices.PER = { "job", "area", "m2", "sqft", "m", "ft", "day", "L slurry", "gal slurry" }
+
+prices.fields = {
+  { "currency", types.text("a currency code"), says = "ISO 4217 code", default = "USD", basis = "US dollars unless said" },
+  { "from", types.date, says = "first day the prices hold" },
+  { "to", types.date, says = "last day the prices hold" },
+  { "labour", types.map(types.quantity("pay rate")), says = "wage by crew class", required = true,
+    example = '{ operator = "$31/h" }' },
+  { "burden", percent, says = "taxes, insurance and benefits on wages", default = "0 %",
+    basis = "no burden said: wages stand bare" },
+  { "night", percent, says = "premium on wages for hours in a night shift", default = "0 %", basis = "no night premium said" },
+  { "overtime", types.record {
+    { "after", types.quantity("time", { least = "0 h", most = "24 h" }), says = "hours a day", required = true,
+      example = '"8 h"' },
+    { "premium", percent, says = "premium on wages", required = true, example = '"50 %"' },
+  }, says = "premium past so many hours a day" },
+  { "tools", types.map(types.record {
+    { "price", types.quantity("money"), says = "of a set", required = true, example = '"$95"' },
+    { "life", types.quantity("area per count"), says = "floor that a set lasts for", required = true,
+      example = '"9000 sqft/set"' },
+  }), says = "abrasive sets by bond and grit", example = '{ ["resin 400"] = { price = "$95", life = "9000 sqft/set" } }' },
+  { "materials", types.map(types.list(types.record {
+    { "size", types.package, says = "what a package holds", required = true, example = '"5 gal"' },
+    { "price", types.quantity("money"), says = "of a package", required = true, example = '"$185"' },
+  }, "a list of packages: { { size = ..., price = ... } }")), says = "packages by chemical or filler",
+    example = '{ ["lithium silicate"] = { { size = "5 gal", price = "$185" } } }' },
+  { "machines", types.map(types.record {
+    { "hour", types.quantity("pay rate"), says = "for each running hour" },
+    { "day", types.quantity("money"), says = "for each day on site" },
+  }), says = "machine rates by class", example = '{ ["planetary 32 in"] = { hour = "$24/h" } }' },
+  { "extras", types.map(types.record {
+    { "price", types.quantity("money"), says = "of one", required = true, example = '"$450"' },
+    { "per", types.choice(prices.PER), says = "one what", required = true, example = '"job"' },
+  }), says = "all else that is charged", example = '{ mobilisation = { price = "$450", per = "job" } }' },
+  { "material_tax", percent, says = "sales tax on tools and materials", default = "0 %", basis = "no tax said" },
+  { "overhead", percent, says = "on direct cost", default = "0 %", basis = "no overhead said" },
+  { "contingency", percent, says = "on direct cost and overhead", default = "0 %", basis = "no contingency said" },
+  { "margin", share, says = "profit as a share of the price", example = '"18 %"' },
+  { "markup", percent, says = "profit as a share of the cost" },
+}
+
+local function profit(data)
+  local values, at = data.record.values, data.record.at
+  if values.margin and values.markup then
+    finding.error { code = "field", at = at.markup, message = "a price book has `margin` or `markup`, not both",
+      labels = { { at = at.margin, text = "the margin" } },
+      help = "a margin is a share of the price, a markup a share of the cost: 20 % margin is 25 % markup" }
+  end
+  if values.margin and values.margin:to("%") >= 100 then
+    finding.error { code = "range", at = at.margin,
+      message = ("a margin of %s has no price: price = cost / (1 - margin)"):format(values.margin),
+      help = "a margin is below 100 %; a markup may be more" }
+  end
+end
+
+function prices.from_script(from)
+  local currency = from.raw.fields.currency
+  local code = currency and type(currency.value) == "string" and currency.value or "USD"
+  local data = { word = "prices", name = from.name, at = from.at, name_at = from.name_at, raw = from.raw }
+  data.record = record.read(from.raw, prices.fields, { owner = document.label(data),
+    at = from.name_at ~= 0 and from.name_at or from.at, currency = code })
+  profit(data)
+  for _, item in ipairs(from.raw.items) do
+    finding.error { code = "form", at = item.at, message = "a price book takes named fields only" }
+  end
+  return object.new(document.class, data)
+end
+
+return prices

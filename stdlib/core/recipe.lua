@@ -1,0 +1,92 @@
+--- Reading a recipe: its head, its steps, its parameters.
+local document = require "core.document"
+local finding = require "core.finding"
+local object = require "core.object"
+local record = require "core.record"
+local types = require "core.types"
+local words = require "core.words"
+
+local recipe = {}
+
+recipe.EXPOSURES = { "cream", "fine aggregate", "coarse aggregate" }
+recipe.APPEARANCES = { "flat", "satin", "polished", "highly polished" }
+
+recipe.fields = {
+  { "revision", types.text(), says = "the shop's mark of this version", example = '"4"' },
+  { "units", types.choice { "us", "metric" }, says = "how ambiguous units in this file are read" },
+  { "finish", types.record {
+    { "exposure", types.choice(recipe.EXPOSURES), says = "aggregate shown, by the 2017 chart: cream A, fine B, coarse C" },
+    { "appearance", types.choice(recipe.APPEARANCES), says = "appearance level 1 flat to 4 highly polished" },
+    { "gloss", types.window(types.number(0, 200)), says = "promised gloss at 60 degrees, GU" },
+  }, says = "what is promised", example = '{ exposure = "cream", appearance = "polished" }' },
+  { "suits", types.record {
+    { "hardness", types.window(types.number(1, 10)), says = "Mohs hardness of the paste" },
+    { "age", types.window("time"), says = "age of the slab" },
+    { "humidity", types.window("fraction"), says = "relative humidity in the slab" },
+    { "strength", types.window("pressure"), says = "compressive strength" },
+  }, says = "slabs this recipe is made for", example = "{ hardness = between(3, 6) }" },
+  { "rules", types.list(types.document("rule")), says = "rules of the shop on top of the built-in ones" },
+  { "note", types.text(), says = "words about the recipe" },
+}
+
+local function read_step(data, context)
+  local step = { word = data.word, name = data.name, at = data.at, name_at = data.name_at, call_at = data.call_at,
+    raw = data.raw, definition = data.definition }
+  step.record = record.read(data.raw, data.definition.fields, {
+    owner = document.label(data), at = data.name_at ~= 0 and data.name_at or data.at,
+    metric = context.metric, settings = context.settings, parameters = context.parameters,
+  })
+  for _, item in ipairs(data.raw.items) do
+    finding.error { code = "form", at = item.at, message = ("%s takes named fields only, got %s"):format(
+      document.label(data), object.describe(item.value)), help = "write name = value" }
+  end
+  return step
+end
+
+local function refuse_unused(settings, parameters)
+  local names = {}
+  for name in pairs(parameters) do names[#names + 1] = name end
+  for name, setting in pairs(settings or {}) do
+    if not parameters[name] then
+      finding.error { code = "parameter", at = setting.at, message = ("the recipe has no parameter `%s`"):format(name),
+        help = finding.did_you_mean(name, names) or (#names > 0 and "it has " .. finding.choices(names)
+          or "it has no parameters; write param(...) in the recipe") }
+    end
+  end
+end
+
+--- Builds a recipe from { name, name_at, at, raw, steps (step data), settings, metric, parent }.
+function recipe.build(from)
+  local context = { metric = from.metric, settings = from.settings, parameters = {} }
+  local units = from.raw.fields.units
+  if units and units.value == "metric" then context.metric = true end
+  local owner = ('recipe "%s"'):format(from.name)
+  local head = record.read(from.raw, recipe.fields, { owner = owner, at = from.name_at ~= 0 and from.name_at or from.at,
+    metric = context.metric, settings = from.settings, parameters = context.parameters })
+  local data = { word = "recipe", name = from.name, at = from.at, name_at = from.name_at, raw = from.raw, record = head,
+    source_steps = from.steps, steps = {}, parameters = context.parameters, parent = from.parent, from = from }
+  for i, step in ipairs(from.steps) do data.steps[i] = read_step(step, context) end
+  document.refuse_twins(data.steps, "steps")
+  if from.settings then refuse_unused(from.settings, context.parameters) end
+  if #data.steps == 0 and not from.steps.incomplete then
+    finding.error { code = "empty", at = data.at, message = owner .. " has no steps",
+      help = 'add steps: hone "200" { ... },' }
+  end
+  return object.new(document.class, data), data
+end
+
+--- The same recipe with parameters set: settings = { name -> { value, at } }.
+function recipe.with_settings(data, settings)
+  local from = data.from
+  local _, set = recipe.build { name = from.name, name_at = from.name_at, at = from.at, raw = from.raw,
+    steps = from.steps, metric = from.metric, parent = from.parent, settings = settings }
+  return set
+end
+
+--- The word's builder: recipe "name" { fields, steps }.
+function recipe.from_script(data)
+  local steps = document.items(data.raw, words.step, document.label(data), "steps")
+  return (recipe.build { name = data.name, name_at = data.name_at, at = data.at, raw = data.raw, steps = steps })
+end
+
+return recipe

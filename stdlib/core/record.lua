@@ -1,0 +1,165 @@
+--- Records: what a script wrote in { ... }, and its reading against a list of fields.
+--
+-- A field is { name, type, says = "...", required = true, default = ..., basis = "..." }. A record that was read has
+-- values[name], at[name] (place of the value), and assumed[name] = basis for each default that was taken.
+local finding = require "core.finding"
+local object = require "core.object"
+local place = require "native.place"
+local value = require "core.value"
+
+local record = {}
+
+--- Takes a script's table apart, with places: { fields = { name -> { value, at, key_at } }, items = { { value, at } } }.
+function record.raw(t, at)
+  local raw = { fields = {}, items = {}, at = at }
+  for i, item in ipairs(t) do raw.items[i] = { value = item, at = place.of(t, i) } end
+  local count = #raw.items
+  for key, v in pairs(t) do
+    if type(key) == "string" then
+      raw.fields[key] = { value = v, at = place.of(t, key), key_at = place.key(t, key) }
+      local window = object.data(v, value.window) or object.data(v, value.estimate) or object.data(v, value.parameter)
+      if window then record.note_places(window, t, key) end
+    elseif math.type(key) ~= "integer" or key < 1 or key > count then
+      finding.error { code = "field", at = at, message = ("`%s` is not a field name"):format(tostring(key)),
+        help = "fields have names; steps and parts stand in a row without gaps" }
+    end
+  end
+  return raw
+end
+
+local ENDS = { between = { "low", "high" }, at_least = { "low" }, at_most = { "high" },
+  about = { "low", "likely", "high" }, param = { "name", "default", "allowed" } }
+
+--- A window made in place, as in `dwell = between("25 min", "45 min")`, learns where each of its ends stands.
+function record.note_places(window, t, key)
+  if window.places then return end
+  local places = {}
+  for n, which in ipairs(ENDS[window.word] or {}) do places[which] = place.argument(t, key, n) end
+  window.places = places
+end
+
+local function names_of(fields)
+  local names = {}
+  for i, field in ipairs(fields) do names[i] = field[1] end
+  return names
+end
+
+local function by_name(fields)
+  if not fields.by_name then
+    fields.by_name = {}
+    for _, field in ipairs(fields) do fields.by_name[field[1]] = field end
+  end
+  return fields.by_name
+end
+
+local function unknown_field(name, written, fields, context)
+  local names = names_of(fields)
+  finding.error {
+    code = "field", at = written.key_at ~= 0 and written.key_at or written.at or context.at,
+    message = ("`%s` is not a field of %s"):format(name, context.owner),
+    help = finding.did_you_mean(name, names) or "its fields are " .. finding.choices(names),
+  }
+end
+
+local function missing_field(field, context)
+  finding.error {
+    code = "missing", at = context.at,
+    message = ("%s needs `%s`: %s"):format(context.owner, field[1], field.says),
+    help = ("add for instance %s = %s"):format(field[1], field.example or field[2].examples[1]),
+  }
+end
+
+-- A parameter stands for its setting, or for its default.
+local function resolve(v, slot, context)
+  local data = object.data(v, value.parameter)
+  if not data then return v, slot end
+  local setting = context.settings and context.settings[data.name]
+  context.parameters[data.name] = data
+  if setting then
+    setting.used = true
+    return setting.value, setmetatable({ at = setting.at }, { __index = slot })
+  end
+  local at = data.places and data.places.default or 0
+  return data.default, setmetatable({ at = at ~= 0 and at or slot.at }, { __index = slot })
+end
+
+local function read_estimate(data, field, slot)
+  local kind = field[2]
+  if not kind.uncertain then
+    finding.error { code = "type", at = slot.at,
+      message = ("`%s` of %s cannot be an estimate: it needs %s"):format(slot.field, slot.owner, kind.says) }
+    return nil
+  end
+  local read = {}
+  for _, which in ipairs { "low", "likely", "high" } do
+    local at = data.places and data.places[which] or 0
+    read[which] = kind.read(data[which], setmetatable({ at = at ~= 0 and at or slot.at }, { __index = slot }))
+    if read[which] == nil then return nil end
+  end
+  if read.low > read.likely or read.likely > read.high then
+    finding.error { code = "range", at = slot.at,
+      message = ("`%s` of %s: an estimate goes from low over likely to high, got %s, %s, %s"):format(slot.field,
+        slot.owner, read.low, read.likely, read.high) }
+    return nil
+  end
+  return read
+end
+
+local function read_value(v, field, slot, context)
+  v, slot = resolve(v, slot, context)
+  if v == nil or value.is_unknown(v) then return nil end
+  local estimate = object.data(v, value.estimate)
+  if estimate then return read_estimate(estimate, field, slot), slot end
+  return field[2].read(v, slot), slot
+end
+
+local function in_allowed(data, read, slot, field)
+  local allowed = data.allowed and object.data(data.allowed, value.window)
+  if not allowed or read == nil or field[2].window then return end
+  local window = require("core.types").window(field[2]).read(data.allowed, slot)
+  if window and ((window.low and read < window.low) or (window.high and read > window.high)) then
+    finding.error { code = "range", at = slot.at,
+      message = ("parameter `%s` must lie in %s to %s, got %s"):format(data.name, tostring(window.low or "any"),
+        tostring(window.high or "any"), tostring(read)) }
+  end
+end
+
+local function read_written(result, field, written, context)
+  local slot = { at = written.at ~= 0 and written.at or context.at, field = field[1], owner = context.owner,
+    metric = context.metric, currency = context.currency }
+  local read, read_slot = read_value(written.value, field, slot, context)
+  local parameter = object.data(written.value, value.parameter)
+  if parameter and read_slot then in_allowed(parameter, read, read_slot, field) end
+  result.values[field[1]] = read
+  result.at[field[1]] = read_slot and read_slot.at or slot.at
+end
+
+local function read_default(result, field, context)
+  local slot = { at = context.at, field = field[1], owner = context.owner, metric = context.metric,
+    currency = context.currency }
+  result.values[field[1]] = field[2].read(field.default, slot)
+  result.at[field[1]] = context.at
+  result.assumed[field[1]] = field.basis or "this project's own choice"
+end
+
+--- Reads a raw record. context = { owner = "hone", at = place, metric =, currency =, settings = }. Every fault is
+-- reported; what is sound is read all the same. `result.faults` tells whether anything was refused.
+function record.read(raw, fields, context)
+  context.parameters = context.parameters or {}
+  local before = finding.errors()
+  local result = { values = {}, at = {}, assumed = {}, place = context.at, parameters = context.parameters }
+  local known = by_name(fields)
+  for name, written in pairs(raw.fields) do
+    if not known[name] then unknown_field(name, written, fields, context) end
+  end
+  for _, field in ipairs(fields) do
+    local written = raw.fields[field[1]]
+    if written then read_written(result, field, written, context)
+    elseif field.required then missing_field(field, context)
+    elseif field.default ~= nil then read_default(result, field, context) end
+  end
+  result.faults = finding.errors() > before
+  return result
+end
+
+return record

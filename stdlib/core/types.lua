@@ -1,0 +1,326 @@
+--- Types of fields. A type reads what a script wrote into what the engine uses, or reports what is wrong and
+-- answers nil. Each carries `says` (for messages and the manual) and `examples`.
+--
+-- A slot is where a value was written: at (place of the value), owner ("hone"), field ("overlap"), metric, currency.
+local finding = require "core.finding"
+local object = require "core.object"
+local place = require "native.place"
+local quantity = require "native.quantity"
+local value = require "core.value"
+
+local types = {}
+
+local function article(noun) return (noun:find("^[aeiou]") and "an " or "a ") .. noun end
+
+local function label(slot) return ("`%s` of %s"):format(slot.field, slot.owner) end
+
+--- Reports a value that does not fit.
+local function refuse(slot, code, message, help, extra)
+  local what = { code = code, at = slot.at, message = message, help = help }
+  for k, v in pairs(extra or {}) do what[k] = v end
+  finding.error(what)
+  return nil
+end
+
+local function wrong_type(slot, wanted, got)
+  return refuse(slot, "type", ("%s needs %s, got %s"):format(label(slot), wanted.says, object.describe(got)),
+    wanted.examples and ("write for instance %s = %s"):format(slot.field, wanted.examples[1]))
+end
+
+-- ---- quantities
+
+local function spellings(kind)
+  local list = {}
+  for n = 1, 3 do list[n] = ('"%s"'):format(quantity.example(kind, n)) end
+  return list
+end
+
+local function read_text(text, slot)
+  local q, message, help, first, last = quantity.read(text, slot.metric, slot.currency)
+  if q then return q end
+  finding.error {
+    code = "unit", at = finding.within(slot.at, first, last),
+    message = ("%s: %s"):format(label(slot), message), help = help ~= "" and help or nil,
+  }
+  return nil
+end
+
+local function as_quantity(v, kind, slot)
+  if type(v) == "string" then
+    v = read_text(v, slot)
+    if not v then return nil end
+  elseif type(v) == "number" then
+    return refuse(slot, "unit", ("%s needs %s with its unit, got the bare number %s"):format(label(slot), article(kind), v),
+      ("write for instance %s = %s"):format(slot.field, table.concat(spellings(kind), ", ")))
+  elseif not quantity.is(v) then
+    return wrong_type(slot, { says = article(kind), examples = spellings(kind) }, v)
+  end
+  local fits, message, help = v:fits(kind)
+  if not fits then
+    return refuse(slot, "dimension", ("%s: %s"):format(label(slot), message), help ~= "" and help or nil)
+  end
+  return v
+end
+
+local function limit(kind, text) return text and quantity.read(text) or nil, kind end
+
+local function in_limits(self, v, slot)
+  local low, high = self.low, self.high
+  if (low and v < low) or (high and v > high) then
+    local bounds = low and high and ("%s to %s"):format(low, high) or low and ("at least %s"):format(low)
+      or ("at most %s"):format(high)
+    return refuse(slot, "range", ("%s must be %s, got %s"):format(label(slot), bounds, v))
+  end
+  return v
+end
+
+--- A quantity of a kind: types.quantity("length", { least = "0.5 in", most = "6 ft" }).
+function types.quantity(kind, limits)
+  limits = limits or {}
+  local self = { says = article(kind), kind = kind, examples = spellings(kind), uncertain = true, figure = true }
+  self.low, self.high = limit(kind, limits.least), limit(kind, limits.most)
+  function self.read(v, slot)
+    local q = as_quantity(v, kind, slot)
+    return q and in_limits(self, q, slot)
+  end
+  return self
+end
+
+--- A number without a unit.
+function types.number(low, high)
+  local self = { says = "a number", examples = { tostring(low or 1) }, low = low, high = high, uncertain = true, figure = true }
+  function self.read(v, slot)
+    if type(v) ~= "number" then return wrong_type(slot, self, v) end
+    if v ~= v or v - v ~= 0 then return refuse(slot, "range", label(slot) .. " must be a finite number") end
+    return in_limits(self, v, slot)
+  end
+  return self
+end
+
+--- A whole number.
+function types.whole(low, high)
+  local self = { says = "a whole number", examples = { tostring(low or 1) }, low = low, high = high, uncertain = true,
+    figure = true }
+  function self.read(v, slot)
+    if math.type(v) == "float" and math.tointeger(v) then v = math.tointeger(v) end
+    if math.type(v) ~= "integer" then return wrong_type(slot, self, v) end
+    return in_limits(self, v, slot)
+  end
+  return self
+end
+
+-- ---- windows
+
+local function end_slot(slot, data, which)
+  local at = data.places and data.places[which]
+  return setmetatable({ at = at and at ~= 0 and at or slot.at }, { __index = slot })
+end
+
+--- A window over another type: between(a, b), at_least(a), at_most(b), or one value for both ends.
+function types.window(of)
+  if type(of) == "string" then of = types.quantity(of) end
+  local self = { says = "a window of " .. of.says, kind = of.kind, window = true,
+    examples = { ("between(%s, %s)"):format(of.examples[1], of.examples[2] or of.examples[1]) } }
+  function self.read(v, slot)
+    local data = object.data(v, value.window)
+    if not data then
+      local point = of.read(v, slot)
+      return point ~= nil and { low = point, high = point } or nil
+    end
+    local low, high
+    if data.low ~= nil then low = of.read(data.low, end_slot(slot, data, "low")) end
+    if data.high ~= nil then high = of.read(data.high, end_slot(slot, data, "high")) end
+    if (data.low ~= nil and low == nil) or (data.high ~= nil and high == nil) then return nil end
+    if low and high and low > high then
+      return refuse(slot, "range", ("%s: the window's lower end %s is above its upper end %s"):format(label(slot), low, high),
+        "write the smaller value first")
+    end
+    return { low = low, high = high }
+  end
+  return self
+end
+
+-- ---- words, flags, choices
+
+function types.text(says)
+  local self = { says = says or "a text", examples = { '"..."' } }
+  function self.read(v, slot)
+    if type(v) ~= "string" then return wrong_type(slot, self, v) end
+    if v:find("^%s*$") then return refuse(slot, "range", label(slot) .. " is empty") end
+    return v
+  end
+  return self
+end
+
+types.flag = { says = "true or false", examples = { "true" } }
+function types.flag.read(v, slot)
+  if type(v) ~= "boolean" then return wrong_type(slot, types.flag, v) end
+  return v
+end
+
+--- One of a list of words. `why` is added to the message's help.
+function types.choice(names, says)
+  local self = { says = says or "one of its words", names = names, examples = { ('"%s"'):format(names[1]) } }
+  function self.read(v, slot)
+    if type(v) ~= "string" then return wrong_type(slot, self, v) end
+    for _, name in ipairs(names) do if name == v then return v end end
+    return refuse(slot, "choice", ("%s does not know `%s`"):format(label(slot), v),
+      finding.did_you_mean(v, names) or "choose one of: " .. finding.choices(names))
+  end
+  return self
+end
+
+-- ---- lists and tables
+
+local function is_plain_table(v) return type(v) == "table" and object.data(v) == nil end
+
+--- A list of one type; a single value stands for a list of one.
+function types.list(of, says)
+  local self = { says = says or "a list", examples = { "{ " .. of.examples[1] .. " }" }, list = of }
+  function self.read(v, slot)
+    if not is_plain_table(v) then
+      local single = of.read(v, slot)
+      return single ~= nil and { single } or nil
+    end
+    local result, sound = {}, true
+    for i, item in ipairs(v) do
+      local inner = setmetatable({ at = place.of(v, i) }, { __index = slot })
+      if inner.at == 0 then inner.at = slot.at end
+      local read = of.read(item, inner)
+      if read == nil then sound = false else result[#result + 1] = read end
+    end
+    return sound and result or nil
+  end
+  return self
+end
+
+--- A table of named fields: see core.record.
+function types.record(fields, says)
+  local self = { says = says or "a table of fields", examples = { "{ ... }" }, fields = fields }
+  function self.read(v, slot)
+    if not is_plain_table(v) then return wrong_type(slot, self, v) end
+    local record = require "core.record"
+    return record.read(record.raw(v, slot.at), fields,
+      { owner = slot.field, metric = slot.metric, currency = slot.currency, at = slot.at })
+  end
+  return self
+end
+
+--- A table whose keys the user chooses: { ["resin 400"] = ... }. Read into a list of { name, value, at }, by name.
+function types.map(of, says)
+  local self = { says = says or "a table of names", examples = { "{ ... }" }, map = of }
+  function self.read(v, slot)
+    if not is_plain_table(v) then return wrong_type(slot, self, v) end
+    local result, sound = {}, true
+    for key, item in pairs(v) do
+      local at = place.of(v, key)
+      local inner = setmetatable({ at = at ~= 0 and at or slot.at, field = tostring(key), owner = slot.field },
+        { __index = slot })
+      if type(key) ~= "string" then
+        sound = refuse(inner, "type", ("%s needs a name for each entry"):format(label(slot))) or false
+      else
+        local read = of.read(item, inner)
+        if read == nil then sound = false else result[#result + 1] = { name = key, value = read, at = inner.at } end
+      end
+    end
+    table.sort(result, function(a, b) return a.name < b.name end)
+    return sound and result or nil
+  end
+  return self
+end
+
+--- A document that another word made: types.document("prices").
+function types.document(word)
+  local self = { says = article(word == "prices" and "price book" or word), examples = { 'require "..."' }, document = word }
+  function self.read(v, slot)
+    local data = object.data(v)
+    if data and data.word == word then return data end
+    return wrong_type(slot, self, v)
+  end
+  return self
+end
+
+--- Whatever a parameter's own field takes; it is read where the parameter stands.
+types.anything = { says = "a value", examples = { "8" } }
+function types.anything.read(v) return v end
+
+--- What a package holds: a volume, a mass, or pieces.
+types.package = { says = "a package size", examples = { '"5 gal"', '"50 lb"', '"1 set"' } }
+function types.package.read(v, slot)
+  local q = v
+  if type(v) == "string" then
+    q = read_text(v, slot)
+    if not q then return nil end
+  end
+  if not quantity.is(q) then return wrong_type(slot, types.package, v) end
+  local kind = q:kind()
+  if (kind == "volume" or kind == "mass" or kind == "count") and q:value() > 0 then return q end
+  return refuse(slot, "dimension", ("%s needs a volume, a mass or a count above zero, got %s (%s)"):format(label(slot), q, kind))
+end
+
+-- ---- the calendar
+
+local WEEKDAYS = { mon = 0, tue = 1, wed = 2, thu = 3, fri = 4, sat = 5, sun = 6 }
+
+local function minute_of(hours, minutes)
+  hours, minutes = tonumber(hours), tonumber(minutes)
+  if hours > 24 or minutes > 59 or (hours == 24 and minutes > 0) then return nil end
+  return hours * 60 + minutes
+end
+
+--- Hours of the day: "22:00 to 06:00"; past midnight where the end is not after the start.
+types.hours = { says = "hours of the day", examples = { '"22:00 to 06:00"' } }
+function types.hours.read(v, slot)
+  if type(v) ~= "string" then return wrong_type(slot, types.hours, v) end
+  local h1, m1, h2, m2 = v:match("^(%d%d?):(%d%d)%s+to%s+(%d%d?):(%d%d)$")
+  local from, till = h1 and minute_of(h1, m1), h2 and minute_of(h2, m2)
+  if not from or not till or from == 1440 then
+    return refuse(slot, "hours", ("%s: `%s` is not hours of the day"):format(label(slot), v),
+      'write them on the 24-hour clock: "22:00 to 06:00"')
+  end
+  return { from = from, till = till > from and till or till + 1440 }
+end
+
+--- Days of the week: "mon", or a list.
+types.weekday = types.choice({ "mon", "tue", "wed", "thu", "fri", "sat", "sun" }, "a day of the week")
+types.weekdays = types.list(types.weekday, "days of the week")
+function types.weekday_number(name) return WEEKDAYS[name] end
+
+local MONTH_DAYS = { 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31 }
+
+local function is_date(y, m, d)
+  if y < 1970 or m < 1 or m > 12 then return false end
+  local leap = m == 2 and (y % 4 == 0 and y % 100 ~= 0 or y % 400 == 0)
+  return d >= 1 and d <= MONTH_DAYS[m] + (leap and 1 or 0)
+end
+
+local function read_date(text)
+  local y, m, d = text:match("^(%d%d%d%d)-(%d%d)-(%d%d)$")
+  if not y then return nil end
+  y, m, d = tonumber(y), tonumber(m), tonumber(d)
+  return is_date(y, m, d) and { year = y, month = m, day = d } or nil
+end
+
+--- A date: "2027-03-01".
+types.date = { says = "a date", examples = { '"2027-03-01"' } }
+function types.date.read(v, slot)
+  if type(v) ~= "string" then return wrong_type(slot, types.date, v) end
+  local date = read_date(v)
+  if date then return date end
+  return refuse(slot, "date", ("%s: `%s` is not a date"):format(label(slot), v), 'write year-month-day: "2027-03-01"')
+end
+
+--- A date and a time of day: "2027-03-01 18:00".
+types.instant = { says = "a date and time", examples = { '"2027-03-01 18:00"' } }
+function types.instant.read(v, slot)
+  if type(v) ~= "string" then return wrong_type(slot, types.instant, v) end
+  local day, hours, minutes = v:match("^(%S+)%s+(%d%d?):(%d%d)$")
+  local date, minute = day and read_date(day), hours and minute_of(hours, minutes)
+  if date and minute then
+    date.minute = minute
+    return date
+  end
+  return refuse(slot, "date", ("%s: `%s` is not a date and time"):format(label(slot), v), 'write "2027-03-01 18:00"')
+end
+
+return types

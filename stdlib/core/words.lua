@@ -1,0 +1,101 @@
+--- The words of the language: each is a file in words/, and becomes something a script can call.
+local finding = require "core.finding"
+local object = require "core.object"
+local place = require "native.place"
+local record = require "core.record"
+local stdlib = require "native.stdlib"
+local value = require "core.value"
+
+local words = {}
+
+local definitions = {}
+
+--- All words, sorted.
+function words.names()
+  if not words.all then words.all = stdlib.names("words") end
+  return words.all
+end
+
+local function exists(name)
+  for _, word in ipairs(words.names()) do if word == name then return true end end
+  return false
+end
+
+--- The definition of a word, or nil.
+function words.definition(name)
+  if definitions[name] == nil then
+    definitions[name] = exists(name) and require("words." .. name) or false
+    if definitions[name] then definitions[name].word = name end
+  end
+  return definitions[name] or nil
+end
+
+--- A word that was given its name and waits for its { ... }.
+words.pending = object.class("word without its { ... }", {
+  call = function(data, t) return data.finish(t) end,
+})
+
+--- A step, a part of a job, or an override: kept as written until a document reads it.
+words.step = object.class("step", {
+  read = function(data, key)
+    local written = data.raw.fields[key]
+    if key == "name" then return data.name end
+    return written and written.value
+  end,
+})
+words.part = object.class("part")
+words.override = object.class("override")
+
+local classes = { step = words.step, part = words.part, override = words.override }
+
+local function wants_table(definition, name, at)
+  finding.error {
+    code = "form", at = at,
+    message = ("`%s` wants a table: %s \"%s\" { ... }"):format(definition.word, definition.word, name),
+  }
+  return value.new_unknown()
+end
+
+local function finish(definition, name, caller, t)
+  if value.is_unknown(t) then return t end
+  if type(t) ~= "table" or object.data(t) then return wants_table(definition, name, caller) end
+  local at = place.word(t)
+  local data = { word = definition.word, definition = definition, name = name, at = at ~= 0 and at or caller,
+    name_at = place.name(t), call_at = place.call(t) }
+  data.raw = record.raw(t, data.at)
+  if definition.build then return definition.build(data) end
+  return object.new(classes[definition.kind], data)
+end
+
+local function needs_name(definition, got, at)
+  finding.error {
+    code = "form", at = at,
+    message = ("`%s` needs a name first, got %s"):format(definition.word, object.describe(got)),
+    help = ("write %s"):format(definition.example),
+  }
+end
+
+--- What a script gets for a word that takes a name and a table.
+local function named(definition)
+  return function(name, ...)
+    local caller = place.caller(1)
+    if value.is_unknown(name) then return name end
+    if select("#", ...) > 0 or type(name) ~= "string" then
+      needs_name(definition, name, caller)
+      return value.new_unknown()
+    end
+    return object.new(words.pending, {
+      word = definition.word, name = name, at = caller,
+      finish = function(t) return finish(definition, name, caller, t) end,
+    })
+  end
+end
+
+--- The value a script sees under a word's name; nil if there is no such word.
+function words.value(name)
+  local definition = words.definition(name)
+  if not definition then return nil end
+  return definition.make or named(definition)
+end
+
+return words
