@@ -62,7 +62,9 @@ typedef struct {
   Rate per_hour, per_day; /* by the running hour, by the day on site; either or both */
 } MachinePrice;
 
-typedef enum { PER_JOB, PER_AREA, PER_M2, PER_M, PER_DAY, PER_LITRE_SLURRY, PER_KINDS } ExtraPer;
+typedef enum {
+  PER_JOB, PER_AREA, PER_M2, PER_SQFT, PER_M, PER_FT, PER_DAY, PER_LITRE_SLURRY, PER_GALLON_SLURRY, PER_KINDS
+} ExtraPer;
 
 typedef struct {
   const char *name; /* "mobilisation", "slurry disposal" */

@@ -38,6 +38,16 @@ function record.note_places(window, t, key)
   window.places = places
 end
 
+--- A written table over the ones it was tailored from: what the later one does not say is kept.
+function record.overlaid(t, written)
+  local raw = record.raw(t, written.at)
+  local under = written.under
+  if not under then return raw end
+  local below = record.overlaid(under.value, under)
+  for key, field in pairs(raw.fields) do below.fields[key] = field end
+  return below
+end
+
 local function names_of(fields)
   local names = {}
   for i, field in ipairs(fields) do names[i] = field[1] end
@@ -126,7 +136,7 @@ end
 
 local function read_written(result, field, written, context)
   local slot = { at = written.at ~= 0 and written.at or context.at, field = field[1], owner = context.owner,
-    metric = context.metric, currency = context.currency }
+    metric = context.metric, currency = context.currency, under = written.under }
   local read, read_slot = read_value(written.value, field, slot, context)
   local parameter = object.data(written.value, value.parameter)
   if parameter and read_slot then in_allowed(parameter, read, read_slot, field) end

@@ -200,7 +200,7 @@ function types.record(fields, says)
   function self.read(v, slot)
     if not is_plain_table(v) then return wrong_type(slot, self, v) end
     local record = require "core.record"
-    return record.read(record.raw(v, slot.at), fields,
+    return record.read(record.overlaid(v, slot), fields,
       { owner = slot.field, metric = slot.metric, currency = slot.currency, at = slot.at })
   end
   return self

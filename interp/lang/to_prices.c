@@ -1,0 +1,182 @@
+#include <string.h>
+
+#include "lang/native.h"
+#include "lang/to_parts.h"
+#include "model/date.h"
+
+static int day(ModelReader *r, int record, const char *key)
+{
+  if (!reader_value(r, record, key)) return 0;
+  int top = lua_gettop(r->L), part[3];
+  static const char *const names[] = { "year", "month", "day" };
+  for (int i = 0; i < 3; i++) {
+    lua_getfield(r->L, top, names[i]);
+    part[i] = (int)lua_tointeger(r->L, -1);
+    lua_pop(r->L, 1);
+  }
+  lua_pop(r->L, 1);
+  return date_day(part[0], part[1], part[2]);
+}
+
+/* A map of the script: a list of { name, value, at }. Pushes nothing; calls `one` with the entry's stack index. */
+typedef void (*EntryReader)(ModelReader *r, int entry, int value, void *out);
+
+static int each_entry(ModelReader *r, int record, const char *key, size_t size, void **out, EntryReader one)
+{
+  if (!reader_value(r, record, key)) return 0;
+  const char *owner = r->owner;
+  int list = lua_gettop(r->L), count = to_length(r, list);
+  char *items = arena_array(r->document->arena, (size_t)count + 1, size);
+  for (int i = 0; i < count; i++) {
+    lua_rawgeti(r->L, list, i + 1);
+    int entry = lua_gettop(r->L), value = to_table(r, entry, "value");
+    r->owner = arena_printf(r->document->arena, "%s in the price book", reader_keep(r, entry, "name"));
+    one(r, entry, value, items + (size_t)i * size);
+    lua_pop(r->L, 2);
+  }
+  lua_pop(r->L, 1);
+  r->owner = owner;
+  *out = items;
+  return count;
+}
+
+/* Labour is a map of plain rates: the map's own record holds them as values. */
+static void labour(ModelReader *r, int record, Prices *prices)
+{
+  if (!reader_value(r, record, "labour")) return;
+  lua_State *L = r->L;
+  int list = lua_gettop(L);
+  const char *owner = r->owner;
+  prices->labour_count = to_length(r, list);
+  prices->labour = arena_array(r->document->arena, (size_t)prices->labour_count + 1, sizeof *prices->labour);
+  for (int i = 0; i < prices->labour_count; i++) {
+    LabourPrice *price = &prices->labour[i];
+    lua_rawgeti(L, list, i + 1);
+    int entry = lua_gettop(L);
+    price->name = reader_keep(r, entry, "name");
+    price->at = reader_span(r, entry, "at");
+    r->owner = arena_printf(r->document->arena, "labour %s", price->name);
+    price->per_hour = reader_entry_rate(r, entry);
+    lua_pop(L, 1);
+  }
+  r->owner = owner;
+  lua_pop(L, 1);
+}
+
+static void tool(ModelReader *r, int entry, int value, void *out)
+{
+  ToolPrice *price = out;
+  price->name = reader_keep(r, entry, "name");
+  price->at = reader_span(r, entry, "at");
+  price->per_set = reader_rate(r, value, "price");
+  price->life_m2 = reader_maybe(r, value, "life", "m2/set");
+}
+
+static void package(ModelReader *r, int value, Package *out)
+{
+  out->price = reader_rate(r, value, "price");
+  out->at = reader_at(r, value, "size");
+  if (!reader_value(r, value, "size")) return;
+  const Quantity *q = native_quantity_at(r->L, -1);
+  Buf label = { 0 };
+  quantity_print(q, &label);
+  out->label = arena_strdup(r->document->arena, buf_text(&label));
+  buf_free(&label);
+  out->measure = q->kind == KIND_VOLUME ? PACK_VOLUME_L : q->kind == KIND_MASS ? PACK_MASS_KG : PACK_COUNT;
+  out->size = out->measure == PACK_VOLUME_L ? q->value * 1000 : q->value;
+  lua_pop(r->L, 1);
+}
+
+static void material(ModelReader *r, int entry, int value, void *out)
+{
+  MaterialPrice *price = out;
+  price->name = reader_keep(r, entry, "name");
+  price->at = reader_span(r, entry, "at");
+  price->package_count = to_length(r, value);
+  price->packages = arena_array(r->document->arena, (size_t)price->package_count + 1, sizeof *price->packages);
+  for (int i = 0; i < price->package_count; i++) {
+    lua_rawgeti(r->L, value, i + 1);
+    package(r, lua_gettop(r->L), &price->packages[i]);
+    lua_pop(r->L, 1);
+  }
+}
+
+static void machine(ModelReader *r, int entry, int value, void *out)
+{
+  MachinePrice *price = out;
+  price->name = reader_keep(r, entry, "name");
+  price->at = reader_span(r, entry, "at");
+  price->per_hour = reader_rate(r, value, "hour");
+  price->per_day = reader_rate(r, value, "day");
+}
+
+static const struct {
+  const char *word;
+  ExtraPer per;
+} extra_pers[] = {
+  { "job", PER_JOB }, { "area", PER_AREA }, { "m2", PER_M2 },   { "sqft", PER_SQFT },
+  { "m", PER_M },     { "ft", PER_FT },     { "day", PER_DAY }, { "L slurry", PER_LITRE_SLURRY },
+  { "gal slurry", PER_GALLON_SLURRY },
+};
+
+static void extra(ModelReader *r, int entry, int value, void *out)
+{
+  ExtraPrice *price = out;
+  price->name = reader_keep(r, entry, "name");
+  price->at = reader_span(r, entry, "at");
+  price->price = reader_rate(r, value, "price");
+  const char *per = reader_text(r, value, "per");
+  for (size_t i = 0; per && i < sizeof extra_pers / sizeof *extra_pers; i++)
+    if (strcmp(per, extra_pers[i].word) == 0) price->per = extra_pers[i].per;
+}
+
+static void overtime(ModelReader *r, int record, Prices *prices)
+{
+  if (!reader_value(r, record, "overtime")) return;
+  int value = lua_gettop(r->L);
+  prices->overtime_after_min = reader_maybe(r, value, "after", "min");
+  prices->overtime_premium = reader_percent(r, value, "premium");
+  lua_pop(r->L, 1);
+}
+
+static void profit(ModelReader *r, int record, Prices *prices)
+{
+  if (reader_has(r, record, "margin")) {
+    prices->profit_rule = PROFIT_MARGIN;
+    prices->profit = reader_percent(r, record, "margin");
+  } else if (reader_has(r, record, "markup")) {
+    prices->profit_rule = PROFIT_MARKUP;
+    prices->profit = reader_percent(r, record, "markup");
+  }
+}
+
+void to_prices(ModelReader *r, int index, Prices *prices)
+{
+  const char *owner = r->owner;
+  int record = to_table(r, index, "record");
+  prices->name = reader_keep(r, index, "name");
+  prices->at = reader_span(r, index, "at");
+  r->owner = arena_printf(r->document->arena, "prices \"%s\"", prices->name);
+  prices->currency = reader_text(r, record, "currency");
+  prices->from_day = day(r, record, "from");
+  prices->until_day = day(r, record, "to");
+  labour(r, record, prices);
+  prices->burden = reader_percent(r, record, "burden");
+  prices->night_premium = reader_percent(r, record, "night");
+  overtime(r, record, prices);
+  void *items = NULL;
+  prices->tool_count = each_entry(r, record, "tools", sizeof(ToolPrice), &items, tool);
+  prices->tools = items;
+  prices->material_count = each_entry(r, record, "materials", sizeof(MaterialPrice), &items, material);
+  prices->materials = items;
+  prices->machine_count = each_entry(r, record, "machines", sizeof(MachinePrice), &items, machine);
+  prices->machines = items;
+  prices->extra_count = each_entry(r, record, "extras", sizeof(ExtraPrice), &items, extra);
+  prices->extras = items;
+  prices->material_tax = reader_percent(r, record, "material_tax");
+  prices->overhead = reader_percent(r, record, "overhead");
+  prices->contingency = reader_percent(r, record, "contingency");
+  profit(r, record, prices);
+  r->owner = owner;
+  lua_pop(r->L, 1);
+}
