@@ -105,10 +105,30 @@ build-packages:
 asan: test-packages
 	@$(MAKE) --no-print-directory BUILD=$(BUILD)/asan SAN=address,undefined OPT='-O1 -g' test-run
 
+# ---- benchmarks
+
+BENCHES = $(patsubst tests/%.c,$(BUILD)/%,$(sort $(wildcard tests/bench/*.c)))
+
+# Published scheduling instances: they are not part of this repository. The set without them is skipped.
+PSPLIB  ?= ../shared/data/psplib
+SECONDS ?= 1
+
+bench-build: $(BENCHES)
+
+$(BUILD)/bench/%: $(BUILD)/tests/bench/%.o $(call archives,plan)
+	@mkdir -p $(@D)
+	$(CC) $(LDFLAGS) -o $@ $^ $(LIBS)
+
+bench: bench-psplib
+bench-psplib: $(BUILD)/bench/psplib
+	@if [ -d $(PSPLIB) ]; then \
+	   $< --seconds $(SECONDS) --out $(BUILD)/bench/answers $(sort $(wildcard $(PSPLIB)/*/*.sm $(PSPLIB)/*/*.sch)); \
+	 else echo "psplib: no folder $(PSPLIB); set PSPLIB=DIR to run the scheduling instances"; fi
+
 clean:
 	rm -rf $(BUILD)
 
-.PHONY: default program install test test-run test-packages build-packages asan clean
+.PHONY: default program install test test-run test-packages build-packages asan bench-build bench bench-psplib clean
 .SECONDARY:
 
 -include $(shell find $(BUILD) -name '*.d' 2>/dev/null)
