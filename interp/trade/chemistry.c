@@ -141,11 +141,12 @@ bool chemistry_opens_after(const char *traffic, const ReturnToService **out, Tra
 }
 
 const TradeFormula chemistry_formulas[] = {
-  { "chemistry.volume", "volume L = area * coats / spread * (1 + waste)", { TRADE_COMPUTED, "area over spread rate" },
+  { "chemistry.volume", "volume L = area * coats / spread * (1 + waste)",
+    { TRADE_COMPUTED, "area over spread rate" },
     "Liquid for an area at a spread rate (m2/L a coat) with an allowance for waste as a fraction." },
   { "chemistry.until_refusal", "coats n while absorbed_n >= refusal; dose = sum(absorbed) / spread",
-    { TRADE_COMMON_PRACTICE, "apply until the floor rejects more: association officer in trade press; the series and "
-                             "its geometric continuation are ours" },
+    { TRADE_COMMON_PRACTICE, "apply until the floor rejects more: association officer in trade press; the series "
+                             "and its geometric continuation are ours" },
     "Coats and dose from a trial patch: the share of each coat that soaked in, until a coat is refused." },
   { "chemistry.opens_after", "row of the table by traffic", { TRADE_COMMON_PRACTICE, "common practice" },
     "Hours after the last guard coat before a kind of traffic may come back." },

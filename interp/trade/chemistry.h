@@ -1,4 +1,4 @@
-/* chemistry.h - liquids put on the floor: what is known of each kind, how much of it a floor takes, when it may be used.
+/* chemistry.h - liquids put on the floor: kinds, how much a floor takes, when it may be used again.
  *
  * The rows are kinds of liquid, never products; a product's data sheet comes first. Figures are bands of common
  * practice unless the row says otherwise.
@@ -34,7 +34,7 @@ bool chemistry_find(const char *name, const Chemistry **out, TradeError *error);
 bool chemistry_volume(double area_m2, double spread_m2_l, int coats, double waste, double *volume_l,
                       TradeError *error);
 
-/* An absorption test: on a trial patch, coat after coat at one spread rate, the share of each coat that soaked in. */
+/* An absorption test on a trial patch: coat after coat at one spread rate, the share of each that soaked in. */
 typedef struct {
   const double *absorbed; /* 0..1 each, coat 1 first; never rising by more than 0.05 */
   int coats;              /* 1..20 */
@@ -50,8 +50,8 @@ typedef struct {
   bool extrapolated;   /* the test stopped before refusal and was carried on by its mean ratio */
 } RefusalDose;
 
-/* Dose until the floor rejects more. A test that stopped early is carried on by the geometric mean ratio of its shares
- * (needs two coats and a falling series); over 20 coats is TRADE_NO_ANSWER. */
+/* Dose until the floor rejects more. A test that stopped early is carried on by the geometric mean ratio of its
+ * shares (needs two coats and a falling series); over 20 coats is TRADE_NO_ANSWER. */
 bool chemistry_until_refusal(const AbsorptionTest *test, RefusalDose *out, TradeError *error);
 
 typedef struct {

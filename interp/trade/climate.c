@@ -37,7 +37,9 @@ bool climate_saturation_pressure(double temperature_c, double *pressure_hpa, Tra
 
 bool climate_dew_point_by(const MagnusForm *form, double air_c, double rh, double *dew_c, TradeError *error)
 {
-  if (!trade_in_range(error, "air_c", air_c, form->low_c, form->high_c) || !humidity_is_valid(rh, error)) return false;
+  if (!trade_in_range(error, "air_c", air_c, form->low_c, form->high_c)
+      || !humidity_is_valid(rh, error))
+    return false;
   double g = log(rh) + exponent(form, air_c);
   *dew_c = form->c_c * g / (form->b - g);
   return true;
@@ -117,12 +119,12 @@ const TradeFormula climate_formulas[] = {
     "Dew point from air temperature (-40 to 50 degC) and relative humidity (a fraction above 0, at most 1)." },
   { "climate.surface_margin", "margin = surface - dew point; enough if at least 3 K",
     { TRADE_CONFIRMED, "ISO 8502-4 and ISO 12944-7, written for steel, used for floors by custom" },
-    "Whether the surface is far enough above the dew point for a coating, guard or filler. The product's data sheet "
-    "comes first." },
+    "Whether the surface is far enough above the dew point for a coating, guard or filler. The product's data "
+    "sheet comes first." },
   { "climate.evaporation", "E = 5.275([Ts+17.778]^2.5 - r [Ta+17.778]^2.5)(V+4.02336) 10^-6 kg/m2/h",
     { TRADE_CONFIRMED, "Uno 1998 with exactly converted constants; +/- 40 % by a published symposium abstract" },
-    "Evaporation from a wet surface at Ts under air at Ta (degC), relative humidity r and wind V (km/h, 0.5 m above "
-    "the floor). Negative: condensation is to be expected. It gives no drying time of the slab itself." },
+    "Evaporation from a wet surface at Ts under air at Ta (degC), relative humidity r and wind V (km/h, 0.5 m "
+    "above the floor). Negative: condensation is to be expected. It gives no drying time of the slab itself." },
   { "climate.evaporation_rounded", "E = 5([Ts+18]^2.5 - r [Ta+18]^2.5)(V+4) 10^-6 kg/m2/h",
     { TRADE_CONFIRMED, "Uno 1998" }, "The rounded form as usually printed; about 4 % below the exact one." },
   { "climate.evaporation_us", "E = (Ts^2.5 - r Ta^2.5)(1 + 0.4 V) 10^-6 lb/ft2/h",

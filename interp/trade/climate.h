@@ -5,8 +5,8 @@
  *     es = 6.1094 exp(b T / (c + T)) hPa          saturation vapour pressure, Magnus form
  *     g  = ln(rh) + b T / (c + T)                 Td = c g / (b - g)                        dew point
  *
- * b = 17.625, c = 243.04 degC (Alduchov and Eskridge 1996, -40 to 50 degC) is the form this program uses; the others
- * are data, so that a reading made with them can be checked. Confirmed on public reference pages.
+ * b = 17.625, c = 243.04 degC (Alduchov and Eskridge 1996, -40 to 50 degC) is the form this program uses; the
+ * others are data, so that a reading made with them can be checked. Confirmed on public reference pages.
  *
  * Evaporation is for a wet surface: it says how fast a film flashes off, never when a slab is dry. Real evaporation
  * may differ by 40 % either way (published symposium abstract). Wind is measured 0.5 m above the floor. Limits on
@@ -38,14 +38,14 @@ typedef struct {
   bool enough;       /* margin_k >= required_k */
 } SurfaceMargin;
 
-/* The rule "surface at least `required_k` above the dew point" (3 K in ISO 8502-4 and ISO 12944-7, written for steel,
- * used for floors by custom). required_k in 0..30. */
+/* The rule "surface at least `required_k` above the dew point" (3 K in ISO 8502-4 and ISO 12944-7, written for
+ * steel, used for floors by custom). required_k in 0..30. */
 bool climate_surface_margin(double air_c, double rh, double surface_c, double required_k, SurfaceMargin *out,
                             TradeError *error);
 
 typedef enum {
   CLIMATE_EVAPORATES, /* the wet surface loses water */
-  CLIMATE_CONDENSES   /* the formula is negative: moist air over a cold slab, so expect condensation and no drying */
+  CLIMATE_CONDENSES   /* the formula is negative, moist air over a cold slab: expect condensation and no drying */
 } EvaporationState;
 
 typedef struct {

@@ -11,6 +11,7 @@
 #define MIL_UM 25.4
 #define SQFT_M2 0.09290304
 #define CUFT_L 28.316846592
+#define CFM_L_S (CUFT_L / 60)
 #define GALLON_L 3.785411784
 #define POUND_KG 0.45359237
 

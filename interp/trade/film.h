@@ -5,9 +5,9 @@
  *     US: spread sqft/gal = 1604 * solids / dry mil    confirmed (trade press: 25 % at 1.5 mil is 267)
  *     wet life h  = film mass that may evaporate / evaporation rate (kg/m2/h)
  *
- * The wet life takes the evaporation rate of open water for the liquid; the rate itself is good to +/- 40 % (published
- * symposium abstract), so the life is three figures. What soaks in leaves sooner: the life is an upper view of a film
- * on a closed surface. (our caution) */
+ * The wet life takes the evaporation rate of open water for the liquid; the rate itself is good to +/- 40 %
+ * (published symposium abstract), so the life is three figures. What soaks in leaves sooner: the life is an upper
+ * view of a film on a closed surface. (our caution) */
 #ifndef TRADE_FILM_H
 #define TRADE_FILM_H
 
@@ -24,8 +24,9 @@ typedef struct {
   double early_h, likely_h, late_h; /* rate 40 % higher, as estimated, 40 % lower */
 } WetLife;
 
-/* density in 600..2500 kg/m3; volatile_share is the mass fraction that may evaporate before the film is dry, above 0,
- * at most 1; evaporation above 0, at most 10 kg/m2/h. A rate of zero or below never dries the film: TRADE_NO_ANSWER. */
+/* density in 600..2500 kg/m3; volatile_share is the mass fraction that may evaporate before the film is dry, above
+ * 0, at most 1; evaporation above 0, at most 10 kg/m2/h. A rate of zero or below never dries the film:
+ * TRADE_NO_ANSWER. */
 bool film_wet_life(double wet_um, double density_kg_m3, double volatile_share, double evaporation_kg_m2_h,
                    WetLife *out, TradeError *error);
 

@@ -87,7 +87,7 @@ static bool costs_too_much(const Search *s, int first, int64_t need, Score spent
   return spent.price + (int64_t)ceill(price - 1e-3L) > s->best.price;
 }
 
-/* Tries every count of size `at`, most first. The sizes after it cost more, so that a count too dear stays too dear. */
+/* Tries every count of size `at`, most first. The sizes after it cost more: once too dear, always too dear. */
 static void try_size(Search *s, int at, int64_t need, Score spent)
 {
   const Size *size = &s->size[at];
@@ -114,7 +114,8 @@ static bool read_sizes(Search *s, double need, const PackageSize *sizes, int cou
         || !trade_in_range(error, "price", (double)sizes[i].price, 0, 1e10)
         || !trade_in_range(error, "need", need, 0, sizes[i].holds * MOST_OF_ONE))
       return false;
-    insert_size(s, (Size){ .grains = llround(sizes[i].holds * grains_per_unit), .price = sizes[i].price, .given_at = i });
+    int64_t grains = llround(sizes[i].holds * grains_per_unit);
+    insert_size(s, (Size){ .grains = grains, .price = sizes[i].price, .given_at = i });
   }
   for (int i = count - 1; i >= 0; i--) {
     Size *size = &s->size[i];
@@ -135,7 +136,8 @@ bool packages_cover(double need, const PackageSize *sizes, int size_count, Packa
   int64_t grains = llround(need * grains_per_unit);
   try_size(&s, 0, grains > 0 ? grains : 1, (Score){ 0 });
   if (s.mixes >= MOST_MIXES)
-    return trade_refuse(error, TRADE_NO_ANSWER, "sizes", size_count, "over %d mixes of packages to compare", MOST_MIXES);
+    return trade_refuse(error, TRADE_NO_ANSWER, "sizes", size_count, "over %d mixes of packages to compare",
+                        MOST_MIXES);
   PackageMix mix = { .packages = (int)s.best.packages, .price = s.best.price,
                      .left_over = (double)s.best.left_over / grains_per_unit };
   for (int i = 0; i < size_count; i++) mix.count[s.size[i].given_at] = (int)s.best_count[i];
@@ -146,6 +148,7 @@ bool packages_cover(double need, const PackageSize *sizes, int size_count, Packa
 const TradeFormula packages_formulas[] = {
   { "packages.cover", "least sum(count * price) with sum(count * holds) >= need, counts whole",
     { TRADE_COMPUTED, "exact search, checked against enumeration in the tests" },
-    "The cheapest whole packages that hold at least the need; then the least left over, then the fewest packages." },
+    "The cheapest whole packages that hold at least the need; then the least left over, then the fewest "
+    "packages." },
   { .id = NULL }
 };

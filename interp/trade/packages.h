@@ -23,9 +23,9 @@ typedef struct {
   double left_over;
 } PackageMix;
 
-/* 1..PACKAGE_SIZES sizes; need above 0, at most 1e6, and at most 100,000 of any one package. Amounts are compared at a
- * billionth of the unit, so 5 x 1 gal is exactly a 5 gal pail. Sizes and prices so contrived that a million mixes do
- * not settle the matter are refused with TRADE_NO_ANSWER. */
+/* 1..PACKAGE_SIZES sizes; need above 0, at most 1e6, and at most 100,000 of any one package. Amounts are compared
+ * at a billionth of the unit, so 5 x 1 gal is exactly a 5 gal pail. Sizes and prices so contrived that a million
+ * mixes do not settle the matter are refused with TRADE_NO_ANSWER. */
 bool packages_cover(double need, const PackageSize *sizes, int size_count, PackageMix *out, TradeError *error);
 
 extern const TradeFormula packages_formulas[];

@@ -28,16 +28,16 @@ typedef struct {
   double free_water_share;   /* water by volume */
 } Slurry;
 
-/* water_l 0..1e9 put down; water_lost 0..1 is the share that dried off or soaked in. At least something must be left:
- * TRADE_DEGENERATE otherwise. */
+/* water_l 0..1e9 put down; water_lost 0..1 is the share that dried off or soaked in. At least something must be
+ * left: TRADE_DEGENERATE otherwise. */
 bool slurry_mix(const Solids *solids, double water_l, double water_lost, Slurry *out, TradeError *error);
 
 typedef struct {
   double sludge_l, clear_l;
 } Settled;
 
-/* sludge_solids: solids share by volume of the settled sludge, 0.05..0.7. A slurry already thicker than that settles no
- * further: all of it is sludge and clear_l is 0. */
+/* sludge_solids: solids share by volume of the settled sludge, 0.05..0.7. A slurry already thicker than that
+ * settles no further: all of it is sludge and clear_l is 0. */
 bool slurry_settle(const Slurry *slurry, double sludge_solids, Settled *out, TradeError *error);
 
 /* Drums of `drum_l` filled to `fill` (0.1..1) of their volume. */
@@ -58,8 +58,8 @@ typedef enum {
   SLURRY_NOT_AQUEOUS         /* under 20 % free water: the pH rule is for aqueous waste; states may add their own */
 } SlurryPhClass;
 
-/* 40 CFR 261.22(a)(1), limits inclusive: pH <= 2 or >= 12.5 is corrosive waste D002. pH in -2..16, free water 0..1 by
- * volume (aqueous from 20 %: federal agency memorandum). By pH alone: the steel test is not in it. */
+/* 40 CFR 261.22(a)(1), limits inclusive: pH <= 2 or >= 12.5 is corrosive waste D002. pH in -2..16, free water 0..1
+ * by volume (aqueous from 20 %: federal agency memorandum). By pH alone: the steel test is not in it. */
 bool slurry_ph_class(double ph, double free_water_share, SlurryPhClass *out, TradeError *error);
 const char *slurry_ph_class_name(SlurryPhClass class);
 

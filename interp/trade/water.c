@@ -12,7 +12,8 @@ static const WaterBand bands[] = {
   { "step", "floor a litre covers in one wet step, with pick-up each pass", 50 * SQFT_PER_GALLON_M2_L,
     250 * SQFT_PER_GALLON_M2_L, "m2/L", { TRADE_COMMON_PRACTICE, "common practice" } },
   { "chain", "floor a litre covered over a wet chain of 200 to 1500", 57 * SQFT_PER_GALLON_M2_L,
-    57 * SQFT_PER_GALLON_M2_L, "m2/L", { TRADE_CONFIRMED, "trade supplier's case: 125,000 sqft on about 2,200 gal" } },
+    57 * SQFT_PER_GALLON_M2_L, "m2/L",
+    { TRADE_CONFIRMED, "trade supplier's case: 125,000 sqft on about 2,200 gal" } },
   { "reusable", "share reusable after flocculation", 0.8, 0.8, "fraction",
     { TRADE_CONFIRMED, "trade supplier's case" } },
 };

@@ -32,8 +32,8 @@ typedef struct {
   double last_load_l; /* what the last trip carries; 0 without trips */
 } TankTrips;
 
-/* volume 0..1e9 L, tank above 0, at most 1e6 L, minutes a trip 0..1440; over a million trips is refused. Serves filling
- * a water tank and emptying a recovery tank alike. */
+/* volume 0..1e9 L, tank above 0, at most 1e6 L, minutes a trip 0..1440; over a million trips is refused. Serves
+ * filling a water tank and emptying a recovery tank alike. */
 bool water_trips(double volume_l, double tank_l, double minutes_each, TankTrips *out, TradeError *error);
 
 /* Fresh water to buy when `reusable` (0..1) of what is used comes back clean: volume * (1 - reusable). */

@@ -1,9 +1,10 @@
 /* wear.h - how much floor a set of tools lasts, and how many sets an area takes.
  *
- * Bands of life are data rows, common practice without a source. Where in its band a tool sits is ours: soft, abrasive
- * slabs sit at the low end for metals, hard slabs at the low end for resins (common practice); in between the place is
- * linear in Mohs from 3 to 7 and level outside; grinding metal wet or resin dry takes another fifth of the band off,
- * never below its low end. Transitional tools and pads have no stated direction and sit in the middle.
+ * Bands of life are data rows, common practice without a source. Where in its band a tool sits is ours: soft,
+ * abrasive slabs sit at the low end for metals, hard slabs at the low end for resins (common practice); in between
+ * the place is linear in Mohs from 3 to 7 and level outside; grinding metal wet or resin dry takes another fifth
+ * of the band off, never below its low end. Transitional tools and pads have no stated direction and sit in the
+ * middle.
  *
  *     sets worn = work / life          whole sets = ceil(worn already + worn now) */
 #ifndef TRADE_WEAR_H

@@ -95,7 +95,8 @@ static void tests_that_cannot_tell_refusal_are_refused(void **state)
                  "absorbed");
   assert_refused(chemistry_until_refusal(&(AbsorptionTest){ over, 1, 10, 0.2 }, &d, &error), TRADE_OUT_OF_RANGE,
                  "absorbed");
-  assert_refused(chemistry_until_refusal(&(AbsorptionTest){ slow, 2, 10, 0.2 }, &d, &error), TRADE_NO_ANSWER, "coats");
+  assert_refused(chemistry_until_refusal(&(AbsorptionTest){ slow, 2, 10, 0.2 }, &d, &error), TRADE_NO_ANSWER,
+                 "coats");
   assert_refused(chemistry_until_refusal(&(AbsorptionTest){ one, 1, 10, 0 }, &d, &error), TRADE_OUT_OF_RANGE,
                  "refusal");
   assert_int_equal(d.coats, 7);

@@ -49,7 +49,8 @@ static void air_outside_the_formula_is_refused(void **state)
   for (size_t i = 0; i < COUNT_OF(cases); i++) {
     TradeError error = { 0 };
     double dew_c = 7;
-    assert_refused(climate_dew_point(cases[i].air_c, cases[i].rh, &dew_c, &error), cases[i].status, cases[i].argument);
+    assert_refused(climate_dew_point(cases[i].air_c, cases[i].rh, &dew_c, &error), cases[i].status,
+                   cases[i].argument);
     assert_near(dew_c, 7, 0);
   }
 }

@@ -91,7 +91,8 @@ static void impossible_slurry_is_refused(void **state)
   assert_refused(slurry_mix(&cut, 100, 1.5, &slurry, &error), TRADE_OUT_OF_RANGE, "water_lost");
   assert_refused(slurry_settle(&(Slurry){ .volume_l = 10, .solids_l = 20 }, 0.3, &settled, &error),
                  TRADE_OUT_OF_RANGE, "slurry.solids_l");
-  assert_refused(slurry_settle(&(Slurry){ .volume_l = 10 }, 0, &settled, &error), TRADE_OUT_OF_RANGE, "sludge_solids");
+  assert_refused(slurry_settle(&(Slurry){ .volume_l = 10 }, 0, &settled, &error), TRADE_OUT_OF_RANGE,
+                 "sludge_solids");
   assert_refused(slurry_drums(10, 0, 1, &drums, &error), TRADE_OUT_OF_RANGE, "drum_l");
   assert_refused(slurry_ph_class(17, 0.9, &class, &error), TRADE_OUT_OF_RANGE, "ph");
   assert_near(solids.mass_kg, 7, 0);
