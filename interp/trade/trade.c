@@ -10,11 +10,14 @@
 #include "trade/chemistry.h"
 #include "trade/climate.h"
 #include "trade/coverage.h"
+#include "trade/exposure.h"
 #include "trade/film.h"
 #include "trade/geometry.h"
 #include "trade/grit.h"
+#include "trade/noise.h"
 #include "trade/packages.h"
 #include "trade/slurry.h"
+#include "trade/vibration.h"
 #include "trade/water.h"
 #include "trade/wear.h"
 
@@ -31,6 +34,9 @@ static const TradeFormula *const modules[] = {
   wear_formulas,
   water_formulas,
   slurry_formulas,
+  exposure_formulas,
+  noise_formulas,
+  vibration_formulas,
   NULL
 };
 
