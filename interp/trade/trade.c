@@ -10,6 +10,7 @@
 #include "trade/chemistry.h"
 #include "trade/climate.h"
 #include "trade/coverage.h"
+#include "trade/dust.h"
 #include "trade/exposure.h"
 #include "trade/film.h"
 #include "trade/geometry.h"
@@ -37,6 +38,7 @@ static const TradeFormula *const modules[] = {
   exposure_formulas,
   noise_formulas,
   vibration_formulas,
+  dust_formulas,
   NULL
 };
 
