@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "trade/bond.h"
+#include "trade/carbon_monoxide.h"
 #include "trade/chemistry.h"
 #include "trade/climate.h"
 #include "trade/coverage.h"
@@ -17,7 +18,9 @@
 #include "trade/grit.h"
 #include "trade/noise.h"
 #include "trade/packages.h"
+#include "trade/room.h"
 #include "trade/slurry.h"
+#include "trade/solvent.h"
 #include "trade/vibration.h"
 #include "trade/water.h"
 #include "trade/wear.h"
@@ -39,6 +42,9 @@ static const TradeFormula *const modules[] = {
   noise_formulas,
   vibration_formulas,
   dust_formulas,
+  room_formulas,
+  solvent_formulas,
+  carbon_monoxide_formulas,
   NULL
 };
 
