@@ -16,6 +16,7 @@
 #include "trade/film.h"
 #include "trade/geometry.h"
 #include "trade/grit.h"
+#include "trade/lifting.h"
 #include "trade/noise.h"
 #include "trade/packages.h"
 #include "trade/room.h"
@@ -45,6 +46,7 @@ static const TradeFormula *const modules[] = {
   room_formulas,
   solvent_formulas,
   carbon_monoxide_formulas,
+  lifting_formulas,
   NULL
 };
 
