@@ -43,13 +43,17 @@ int64_t host_spent(const Host *host); /* instructions so far; the same on every 
 /* Charges work done in C; raises the sticky budget error when it runs out. */
 void host_charge(lua_State *L, int64_t instructions);
 
-/* Where a table, field or caller was written, as a packed Span (0: unknown). See stdlib/core/place.lua for the Lua side. */
+/* Where a table, field or caller was written; nowhere if unknown. Lua code of the standard library has the same and
+ * more from `require "native.place"` (sandbox_place.c), with packed spans, 0 for unknown. */
 Span host_table_span(lua_State *L, int table);
 Span host_field_span(lua_State *L, int table, const char *key);
-Span host_caller_span(lua_State *L, int level); /* the call being made `level` frames up in a script */
+Span host_caller_span(lua_State *L, int level); /* what the nearest script function (1) is doing, or one further up */
 
 /* Raises a structured error from C: it becomes one finding at the running script's operator or call. help may be NULL. */
 int host_error(lua_State *L, const char *code, const char *message, const char *help);
+
+/* Takes the standard library's modules from elsewhere than the program itself, by the same names ("core.schema"). */
+void host_use_stdlib(Host *host, HostRead read, void *context);
 
 /* A C module that standard library chunks, and only they, may require. */
 void host_add_native(Host *host, const char *name, lua_CFunction open);

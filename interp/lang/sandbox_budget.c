@@ -1,0 +1,122 @@
+/* sandbox_budget.c - memory and instructions: counted the same way on every machine, and over means over. */
+#include "lang/sandbox.h"
+
+#include <stdlib.h>
+
+enum {
+  HOOK_PERIOD = 1000,
+  BYTES_A_STEP = 128,  /* more than any interned string, whose creation depends on the collector */
+  STRING_HEADER = 64   /* no less than what Lua adds to a text */
+};
+
+/* Where the running script stands; looked up without allocating. */
+static Span standing(Host *host)
+{
+  lua_Debug frame;
+  for (int level = 0; level < 200 && lua_getstack(host->L, level, &frame); level++) {
+    lua_getinfo(host->L, "Sl", &frame);
+    Chunk *chunk = chunk_of_frame(host, &frame);
+    if (chunk && chunk->tree) return place_of_line(chunk, frame.currentline);
+  }
+  return (Span){ 0 };
+}
+
+static void stop(Host *host, HostStatus status, Span at)
+{
+  if (host->status != HOST_FINE) return;
+  host->status = status;
+  host->stopped_at = at;
+}
+
+static int raise_stopped(lua_State *L)
+{
+  error_push_quiet(L);
+  return lua_error(L);
+}
+
+static void count_hook(lua_State *L, lua_Debug *frame)
+{
+  (void)frame;
+  host_charge(L, HOOK_PERIOD);
+}
+
+/* From here on every instruction ends in the hook, so no pcall can carry on. */
+static void over_instructions(Host *host)
+{
+  host->spent = host->budget.instructions;
+  stop(host, HOST_OVER_INSTRUCTIONS, standing(host));
+  lua_sethook(host->L, count_hook, LUA_MASKCOUNT, 1);
+}
+
+void host_charge(lua_State *L, int64_t instructions)
+{
+  Host *host = host_of(L);
+  if (host->status != HOST_FINE) raise_stopped(L);
+  if (instructions > host->budget.instructions - host->spent) {
+    over_instructions(host);
+    raise_stopped(L);
+  }
+  host->spent += instructions;
+}
+
+void budget_start(Host *host)
+{
+  host->capped = true;
+  lua_sethook(host->L, count_hook, LUA_MASKCOUNT, HOOK_PERIOD);
+}
+
+void budget_over_memory(Host *host)
+{
+  stop(host, HOST_OVER_MEMORY, host->refused_at);
+  lua_sethook(host->L, count_hook, LUA_MASKCOUNT, 1);
+}
+
+/* Lua collects and asks again after a refusal; the last one before the error leaves its place. */
+static void *refuse(Host *host, bool too_long)
+{
+  host->too_long = too_long;
+  host->refused_at = standing(host);
+  return NULL;
+}
+
+void *budget_allocate(void *context, void *block, size_t old, size_t size)
+{
+  Host *host = context;
+  size_t had = block ? old : 0;
+  bool text = block == NULL && old == LUA_TSTRING;
+  if (size == 0) {
+    free(block);
+    host->memory_used -= had;
+    return NULL;
+  }
+  if (host->capped && size > had) {
+    if (text && size > SANDBOX_TEXT + STRING_HEADER) return refuse(host, true);
+    if (size - had > host->budget.memory_bytes || host->memory_used > host->budget.memory_bytes - (size - had))
+      return refuse(host, false);
+    if (text) host->spent += (int64_t)(size / BYTES_A_STEP); /* the next hook sees it */
+  }
+  void *got = realloc(block, size);
+  if (got) host->memory_used += size - had;
+  return got;
+}
+
+void budget_report(Host *host)
+{
+  if (host->stop_reported || host->status == HOST_FINE) return;
+  host->stop_reported = true;
+  Diag diag = { .level = DIAG_ERROR, .code = "budget", .at = host->stopped_at };
+  Buf message = { 0 };
+  if (host->status == HOST_OVER_INSTRUCTIONS) {
+    buf_printf(&message, "the script needs more than %lld steps", (long long)host->budget.instructions);
+    diag.help = "look for a loop that does not end";
+  } else if (host->too_long) {
+    buf_printf(&message, "a text grew past %d bytes", SANDBOX_TEXT);
+    diag.help = "keep the parts in a table";
+  } else {
+    buf_printf(&message, "the script needs more than %zu MiB of memory", host->budget.memory_bytes >> 20);
+    diag.help = "look for a table or a text that keeps growing";
+  }
+  diag.message = buf_text(&message);
+  diags_add(host->diags, &diag);
+  buf_free(&message);
+}

@@ -1,0 +1,249 @@
+/* sandbox_error.c - from an error value to a finding. Nothing here calls a metamethod of a script's value. */
+#include "lang/sandbox.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const char quiet = 0; /* its address is the value of an error that was reported already */
+
+void error_push_quiet(lua_State *L) { lua_pushlightuserdata(L, (void *)&quiet); }
+
+bool error_is_quiet(lua_State *L, int index) { return lua_touserdata(L, index) == &quiet; }
+
+/* "\x01" CHUNK ":" LINE ": " goes; a script that writes such a text itself only shortens its own message. */
+const char *error_strip(const char *message)
+{
+  if (message[0] != '\x01') return message;
+  const char *rest = message + 1;
+  rest += strspn(rest, "0123456789");
+  if (*rest++ != ':') return message;
+  rest += strspn(rest, "0123456789");
+  return rest[0] == ':' && rest[1] == ' ' ? rest + 2 : message;
+}
+
+/* At most SANDBOX_MESSAGE bytes, not cutting a UTF-8 sequence. */
+static void add_cut(Buf *out, const char *text, size_t length)
+{
+  if (length > SANDBOX_MESSAGE) {
+    length = SANDBOX_MESSAGE;
+    while (length > 0 && ((unsigned char)text[length] & 0xC0) == 0x80) length--;
+  }
+  buf_add(out, text, length);
+}
+
+/* ---- structured errors: a table with a private metatable and what a finding needs */
+
+static bool is_structured(lua_State *L, int index)
+{
+  if (!lua_istable(L, index) || !lua_getmetatable(L, index)) return false;
+  lua_rawgeti(L, LUA_REGISTRYINDEX, SLOT_ERROR_META);
+  bool same = lua_rawequal(L, -1, -2);
+  lua_pop(L, 2);
+  return same;
+}
+
+/* A text field as a finding wants it; NULL if it is absent or a script put something else there. The table keeps it. */
+static const char *text_field(lua_State *L, int table, const char *key)
+{
+  lua_pushstring(L, key);
+  const char *text = lua_rawget(L, table) == LUA_TSTRING ? lua_tostring(L, -1) : NULL;
+  lua_pop(L, 1);
+  return text;
+}
+
+static Span span_field(lua_State *L, int table, const char *key)
+{
+  lua_pushstring(L, key);
+  lua_rawget(L, table);
+  Span span = span_unpack(lua_tointeger(L, -1));
+  lua_pop(L, 1);
+  return span;
+}
+
+static void set_text(lua_State *L, const char *key, const char *text)
+{
+  if (!text) return;
+  lua_pushstring(L, text);
+  lua_setfield(L, -2, key);
+}
+
+int error_raise(lua_State *L, const Diag *diag)
+{
+  lua_createtable(L, 0, 4);
+  set_text(L, "code", diag->code);
+  set_text(L, "message", diag->message);
+  set_text(L, "help", diag->help);
+  lua_pushinteger(L, span_pack(diag->at));
+  lua_setfield(L, -2, "at");
+  lua_rawgeti(L, LUA_REGISTRYINDEX, SLOT_ERROR_META);
+  lua_setmetatable(L, -2);
+  return lua_error(L);
+}
+
+int host_error(lua_State *L, const char *code, const char *message, const char *help)
+{
+  return error_raise(L, &(Diag){ .code = code, .message = message, .help = help, .at = host_caller_span(L, 1) });
+}
+
+static int l_error_text(lua_State *L)
+{
+  lua_pushliteral(L, "message");
+  lua_rawget(L, 1);
+  if (lua_type(L, -1) != LUA_TSTRING) lua_pushliteral(L, "an error without a message");
+  return 1;
+}
+
+void error_open_meta(lua_State *L)
+{
+  lua_createtable(L, 0, 2);
+  lua_pushcfunction(L, l_error_text);
+  lua_setfield(L, -2, "__tostring");
+  lua_pushboolean(L, false);
+  lua_setfield(L, -2, "__metatable");
+  lua_rawseti(L, LUA_REGISTRYINDEX, SLOT_ERROR_META);
+}
+
+/* ---- the frames an error passed */
+
+typedef struct {
+  Span at;          /* in the script frame that is nearest to the error */
+  Span required_at; /* where the module that failed was required */
+  bool library_fault; /* the innermost Lua function is one of the standard library */
+  char library_place[128];
+  Buf calls;        /* "called from a.lua:1:2, a.lua:3:4" */
+} Trace;
+
+enum { TRACE_CALLS = 10 };
+
+static void add_call(Host *host, Trace *trace, Span at, int number)
+{
+  if (number > TRACE_CALLS) return;
+  if (number == TRACE_CALLS) {
+    buf_puts(&trace->calls, ", ...");
+    return;
+  }
+  Place place = sources_place(host->sources, at.source, at.begin);
+  buf_printf(&trace->calls, "%s%s:%d:%d", number ? ", " : "called from ", sources_name(host->sources, at.source),
+             place.line, place.column);
+}
+
+static bool is_require(lua_State *L, lua_Debug *frame)
+{
+  lua_getinfo(L, "f", frame);
+  bool same = lua_tocfunction(L, -1) == module_require;
+  lua_pop(L, 1);
+  return same;
+}
+
+/* Walks outwards from the raise. `skip` frames belong to the raise itself. */
+static void trace_frames(Host *host, int skip, Trace *trace)
+{
+  lua_State *L = host->L;
+  lua_Debug frame;
+  bool required = false, first = true, innermost = true;
+  int calls = 0;
+  for (int level = skip; lua_getstack(L, level, &frame) && calls <= TRACE_CALLS; level++) {
+    lua_getinfo(L, "Sl", &frame);
+    Chunk *chunk = chunk_of_frame(host, &frame);
+    if (!chunk) {
+      required = required || is_require(L, &frame);
+      continue;
+    }
+    if (!chunk->tree) {
+      if (innermost) {
+        trace->library_fault = true;
+        snprintf(trace->library_place, sizeof trace->library_place, "%s, line %d", chunk->module, frame.currentline);
+      }
+      innermost = false;
+      continue;
+    }
+    innermost = false;
+    Span at = place_of_line(chunk, frame.currentline);
+    if (first) trace->at = at;
+    else if (required && span_is_nowhere(trace->required_at)) trace->required_at = at;
+    else if (!required && !span_is_nowhere(at)) add_call(host, trace, at, calls++);
+    first = false;
+  }
+}
+
+/* ---- plain errors */
+
+static void describe(lua_State *L, int index, Buf *out)
+{
+  size_t length;
+  switch (lua_type(L, index)) {
+  case LUA_TSTRING: {
+    const char *text = error_strip(lua_tolstring(L, index, &length));
+    add_cut(out, text, length - (size_t)(text - lua_tostring(L, index)));
+    break;
+  }
+  case LUA_TNUMBER:
+    if (lua_isinteger(L, index)) buf_printf(out, "error raised with the number %lld", lua_tointeger(L, index));
+    else buf_printf(out, "error raised with the number %.14g", lua_tonumber(L, index));
+    break;
+  case LUA_TNIL: buf_puts(out, "error raised without a message"); break;
+  default: buf_printf(out, "error raised with a %s instead of a message", luaL_typename(L, index));
+  }
+}
+
+static void report_plain(Host *host, Trace *trace)
+{
+  Buf message = { 0 };
+  Diag diag = { .code = "script", .at = trace->at };
+  if (trace->library_fault && host->error_level == 0) {
+    diag.code = "internal";
+    buf_printf(&message, "fault in the standard library (%s): ", trace->library_place);
+  }
+  describe(host->L, 1, &message);
+  diag.message = buf_text(&message);
+  if (trace->calls.length) diag.note = buf_text(&trace->calls);
+  if (!span_is_nowhere(trace->required_at))
+    diag.labels[diag.label_count++] = (DiagLabel){ trace->required_at, "required here" };
+  diags_add(host->diags, &diag);
+  buf_free(&message);
+}
+
+static void report_structured(Host *host, const Trace *trace)
+{
+  lua_State *L = host->L;
+  const char *code = text_field(L, 1, "code"), *message = text_field(L, 1, "message");
+  Diag diag = { .code = code ? code : "script",
+                .message = message ? message : "an error without a message",
+                .help = text_field(L, 1, "help"),
+                .at = span_field(L, 1, "at") };
+  if (span_is_nowhere(diag.at)) diag.at = trace->at;
+  if (!span_is_nowhere(trace->required_at))
+    diag.labels[diag.label_count++] = (DiagLabel){ trace->required_at, "required here" };
+  diags_add(host->diags, &diag);
+}
+
+int error_handler(lua_State *L)
+{
+  Host *host = host_of(L);
+  if (host->status == HOST_FINE && !error_is_quiet(L, 1)) {
+    Trace trace = { 0 };
+    trace_frames(host, host->error_level == 2 ? 3 : 1, &trace);
+    if (is_structured(L, 1)) report_structured(host, &trace);
+    else report_plain(host, &trace);
+    buf_free(&trace.calls);
+  }
+  host->error_level = 0;
+  lua_settop(L, 0);
+  error_push_quiet(L);
+  return 1;
+}
+
+/* "\x01N:LINE: message" from Lua's own compiler, for the few things that our reader leaves to it. */
+void error_of_load(Host *host, const char *message)
+{
+  lua_Debug frame = { .source = "" };
+  char source[32];
+  snprintf(source, sizeof source, "=%.*s", (int)strcspn(message, ":"), message);
+  frame.source = source;
+  Chunk *chunk = chunk_of_frame(host, &frame);
+  long line = chunk ? strtol(message + strcspn(message, ":") + 1, NULL, 10) : 0;
+  Span at = chunk ? place_of_line(chunk, (int)line) : (Span){ 0 };
+  if (chunk && !chunk->tree) diags_error(host->diags, "internal", at, "%s, line %ld: %s", chunk->module, line, error_strip(message));
+  else diags_error(host->diags, "syntax", at, "%s", error_strip(message));
+}
