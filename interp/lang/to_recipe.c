@@ -13,6 +13,7 @@ static void abrasive(ModelReader *r, int record, Step *step)
   step->travel_m_per_min = reader_figure(r, record, "travel", "m/min");
   step->edges = reader_flag(r, record, "edges");
   step->edge_m_per_min = reader_figure(r, record, "edge_rate", "m/min");
+  if (step->wet) step->water_m2_per_l = reader_figure(r, record, "water", "m2/L");
 }
 
 static void material(ModelReader *r, int record, Step *step)

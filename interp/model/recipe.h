@@ -50,6 +50,7 @@ typedef struct {
   const char *machine; /* class asked for; NULL: any that does this word */
   bool edges;          /* hand edges belong to this step */
   Figure edge_m_per_min;
+  Figure water_m2_per_l; /* floor that a litre serves, all passes together; read where wet */
 
   /* surface and material work */
   const char *with;      /* water, a chemical, a filler; NULL */

@@ -44,6 +44,8 @@ function fields.abrasive(options)
     { "travel", types.quantity("speed", { least = "0.5 ft/min", most = "400 ft/min" }),
       says = "walking speed; else the machine's own", example = '"15 ft/min"' },
     { "machine", types.text("a machine class of the job"), says = "the machine class; else any that does this word" },
+    { "water", types.quantity("spread rate"), says = "floor that a volume of water serves in a wet step, all passes",
+      default = "100 sqft/gal", basis = "1 gal for 50-250 sqft a wet step; " .. PRACTICE, example = '"100 sqft/gal"' },
     { "edges", types.flag, says = "walls and columns are worked by hand to match", default = options.edges,
       basis = PRACTICE },
     { "edge_rate", types.quantity("speed", { least = "1 ft/h", most = "600 ft/h" }),
