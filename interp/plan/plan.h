@@ -91,6 +91,12 @@ typedef struct {
  * the plan holds what could be expanded. All memory is the arena's, all figures go into `why`. */
 Plan *plan_expand(const Job *job, Arena *arena, WhyBook *why, Diags *diags);
 
+/* A skill belongs to a crew that lists it; `any` belongs to all, and a crew that lists `any` has them all. */
+bool plan_crew_can(const Crew *crew, const char *skill);
+int plan_people_with(const Job *job, const char *skill, int shift);
+/* People of one skill work together in one shift: the one with most of them, the first written if equal. -1: nobody. */
+int plan_shift_for(const Job *job, const char *skill);
+
 /* Schedules a plan that expanded without error. Infeasible: the reason goes to diags. */
 void plan_schedule(Plan *plan, Arena *arena, Diags *diags);
 
