@@ -5,6 +5,9 @@ BUILD    ?= build
 PREFIX   ?= /usr/local
 OPT      ?= -O2 -g
 SAN      ?=
+V        ?=
+QUIET     = $(if $(V),,@)
+say       = $(if $(V),,@printf '%-5s %s\n' $1 $2)
 WARN      = -std=c11 -Wall -Wextra -Wpedantic -Wshadow -Wstrict-prototypes -Wmissing-prototypes \
             -Wpointer-arith -Wwrite-strings -Wformat=2 -Wundef -Werror
 CPPFLAGS += -D_GNU_SOURCE -Iinterp -Itests
@@ -41,12 +44,13 @@ archives = $(foreach p,$(USES_$1),$(BUILD)/lib$(p).a)
 program: $(BUILD)/gritwork
 
 $(BUILD)/gritwork: $(BUILD)/interp/cli/main.o $(call archives,cli)
-	$(CC) $(LDFLAGS) -o $@ $^ $(LIBS)
+	$(call say,link,$@)
+	$(QUIET)$(CC) $(LDFLAGS) -o $@ $^ $(LIBS)
 
 define part_rules
 $(BUILD)/lib$1.a: $(call objects,$1) $(if $(filter lang,$1),$(BUILD)/stdlib.o)
 	@rm -f $$@
-	$(AR) rcs $$@ $$^
+	@$(AR) rcs $$@ $$^
 endef
 $(foreach p,$(PARTS),$(eval $(call part_rules,$(p))))
 
@@ -54,7 +58,8 @@ $(BUILD)/interp/lang/%.o: CPPFLAGS += $(LUA_CFLAGS)
 
 $(BUILD)/%.o: %.c
 	@mkdir -p $(@D)
-	$(CC) $(CPPFLAGS) $(CFLAGS) -MMD -MP -c -o $@ $<
+	$(call say,cc,$<)
+	$(QUIET)$(CC) $(CPPFLAGS) $(CFLAGS) -MMD -MP -c -o $@ $<
 
 # The standard library is built in: one table of module names and texts.
 STDLIB = $(sort $(shell find stdlib -name '*.lua' 2>/dev/null))
@@ -71,7 +76,8 @@ $(BUILD)/stdlib.c: $(STDLIB) stdlib Makefile
 	@mv $@.tmp $@
 
 $(BUILD)/stdlib.o: $(BUILD)/stdlib.c $(STDLIB)
-	$(CC) $(CPPFLAGS) $(CFLAGS) -Wno-pedantic -c -o $@ $<
+	$(call say,cc,$<)
+	$(QUIET)$(CC) $(CPPFLAGS) $(CFLAGS) -Wno-pedantic -c -o $@ $<
 
 install: program
 	install -D -m 755 $(BUILD)/gritwork $(DESTDIR)$(PREFIX)/bin/gritwork
@@ -84,10 +90,12 @@ UNIT_TESTS = $(patsubst tests/%.c,$(BUILD)/tests/%,$(sort $(wildcard tests/unit/
 .SECONDEXPANSION:
 $(BUILD)/tests/unit/%: $(BUILD)/tests/unit/%.o $$(call archives,$$(firstword $$(subst /, ,$$*)))
 	@mkdir -p $(@D)
-	$(CC) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBS)
+	$(call say,link,$@)
+	$(QUIET)$(CC) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBS)
 $(BUILD)/tests/outside/%: $(BUILD)/tests/outside/%.o $$(call archives,cli)
 	@mkdir -p $(@D)
-	$(CC) $(LDFLAGS) -o $@ $^ -lcmocka -lgsl -lgslcblas $(LIBS)
+	$(call say,link,$@)
+	$(QUIET)$(CC) $(LDFLAGS) -o $@ $^ -lcmocka -lgsl -lgslcblas $(LIBS)
 $(BUILD)/tests/unit/lang/%.o: CPPFLAGS += $(LUA_CFLAGS)
 
 need = @sh tests/need.sh $1
