@@ -65,8 +65,9 @@ typedef struct {
 void diags_print(const Diags *diags, const Sources *sources, DiagStyle style, Buf *out);
 /* One line a finding: FILE:LINE:COLUMN: LEVEL[CODE]: MESSAGE (help). */
 void diags_print_short(const Diags *diags, const Sources *sources, Buf *out);
-/* Members of the object that is open: an array "findings" and the totals "errors", "warnings", "notes", "not_shown".
- * Lines and columns count from 1, columns in code points; the end is exclusive. A finding with no place has nulls. */
+/* Members of the object that is open: an array "findings" and the totals "errors", "warnings", "notes",
+ * "not_shown". Lines and columns count from 1, columns in code points; the end is exclusive. A finding with no
+ * place has nulls. */
 void diags_print_json(const Diags *diags, const Sources *sources, JsonWriter *j);
 
 #endif

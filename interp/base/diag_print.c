@@ -1,4 +1,5 @@
 /* diag_print.c - findings for people: with excerpts, or one line each. */
+#include <limits.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -65,86 +66,93 @@ static void put_folded(Printer *p, const char *text, int indent)
 {
   Buf safe = { 0 };
   put_escaped(&safe, text);
-  text_fold(p->out, buf_text(&safe), p->style.width > 0 ? p->style.width : INT32_MAX, indent);
+  text_fold(p->out, buf_text(&safe), p->style.width, indent);
   buf_free(&safe);
 }
 
-/* A row below the excerpt: `mark` under the span's cells, then the text, which may be empty. */
-static void put_underline(Printer *p, int line, Underline under, char mark, Paint as, const char *text)
+/* "  note: the next abrasive is ...", nothing if there is no text. */
+static void put_remark(Printer *p, const char *what, const char *text)
 {
-  put_gutter(p, line, false);
+  if (text == NULL) return;
+  paint(p, PAINT_STRONG);
+  buf_printf(p->out, "  %s:", what);
+  unpaint(p);
+  buf_putc(p->out, ' ');
+  put_folded(p, text, (int)strlen(what) + 4);
+  buf_putc(p->out, '\n');
+}
+
+static Excerpt put_excerpt(Printer *p, Span at)
+{
+  int line = sources_place(p->sources, at.source, at.begin).line;
+  Excerpt excerpt = excerpt_of(p->sources, at, p->style.width - gutter_cells(line));
+  buf_puts(p->out, "  ");
+  put_place(p, at);
+  buf_putc(p->out, '\n');
+  put_gutter(p, line, true);
+  excerpt_print(&excerpt, p->out);
+  buf_putc(p->out, '\n');
+  return excerpt;
+}
+
+/* A label's text stands beside its underline, or folded below when the row has no room left. */
+static void put_label_text(Printer *p, const char *text, int cells_before, int gutter)
+{
+  if (text_width(text, strlen(text)) < p->style.width - cells_before) {
+    buf_putc(p->out, ' ');
+    put_escaped(p->out, text);
+  } else {
+    buf_putc(p->out, '\n');
+    buf_repeat(p->out, ' ', (size_t)gutter);
+    put_folded(p, text, gutter);
+  }
+}
+
+/* A row below the excerpt: `mark` under the span's cells, then the text, which may be NULL. False, and no row,
+ * if the span is not to be seen in the excerpt. */
+static bool put_underline(Printer *p, const Excerpt *excerpt, Span at, char mark, Paint as, const char *text)
+{
+  Underline under;
+  int gutter = gutter_cells(excerpt->line);
+  if (!excerpt_underline(excerpt, at, &under)) return false;
+  put_gutter(p, excerpt->line, false);
   buf_repeat(p->out, ' ', (size_t)under.indent);
   paint(p, as);
   buf_repeat(p->out, mark, (size_t)under.cells);
   unpaint(p);
-  if (*text) {
-    buf_putc(p->out, ' ');
-    put_escaped(p->out, text);
-  }
+  if (text) put_label_text(p, text, gutter + under.indent + under.cells, gutter);
   buf_putc(p->out, '\n');
+  return true;
 }
 
-static void put_excerpt_line(Printer *p, int line, const Excerpt *excerpt)
+static bool put_label_under(Printer *p, const Excerpt *excerpt, const DiagLabel *label)
 {
-  put_gutter(p, line, true);
-  excerpt_print(excerpt, p->out);
-  buf_putc(p->out, '\n');
+  if (label->at.source != excerpt->source) return false;
+  if (sources_place(p->sources, label->at.source, label->at.begin).line != excerpt->line) return false;
+  return put_underline(p, excerpt, label->at, '-', PAINT_GUTTER, label->text);
 }
 
-static Excerpt excerpt_at(Printer *p, Span at, int line)
-{
-  int room = p->style.width > 0 ? p->style.width - gutter_cells(line) : 0;
-  return excerpt_of(p->sources, at, p->style.width > 0 && room < 1 ? 1 : room);
-}
-
-/* A label somewhere else: its own place and excerpt. */
-static void put_far_label(Printer *p, const DiagLabel *label)
+static void put_label_apart(Printer *p, const DiagLabel *label)
 {
   if (span_is_nowhere(label->at)) {
-    buf_puts(p->out, "  note: ");
-    put_folded(p, label->text, (int)strlen("  note: "));
-    buf_putc(p->out, '\n');
+    put_remark(p, "note", label->text);
     return;
   }
-  int line = sources_place(p->sources, label->at.source, label->at.begin).line;
-  Excerpt excerpt = excerpt_at(p, label->at, line);
-  Underline under;
-  buf_puts(p->out, "  ");
-  put_place(p, label->at);
-  buf_putc(p->out, '\n');
-  put_excerpt_line(p, line, &excerpt);
-  if (excerpt_underline(&excerpt, p->sources, label->at, &under))
-    put_underline(p, line, under, '-', PAINT_GUTTER, label->text);
+  Excerpt excerpt = put_excerpt(p, label->at);
+  put_underline(p, &excerpt, label->at, '-', PAINT_GUTTER, label->text);
 }
 
-static bool on_line(Printer *p, Span at, uint32_t source, int line)
-{
-  return at.source == source && sources_place(p->sources, source, at.begin).line == line;
-}
-
-/* The primary place, with the labels of the same line under the same excerpt and the others after it. */
+/* The primary place, with the labels of its line under the same excerpt and the others after it. */
 static void put_places(Printer *p, const Diag *d)
 {
   bool done[DIAG_LABELS] = { false };
   if (!span_is_nowhere(d->at)) {
-    int line = sources_place(p->sources, d->at.source, d->at.begin).line;
-    Excerpt excerpt = excerpt_at(p, d->at, line);
-    Underline under;
-    buf_puts(p->out, "  ");
-    put_place(p, d->at);
-    buf_putc(p->out, '\n');
-    put_excerpt_line(p, line, &excerpt);
-    if (excerpt_underline(&excerpt, p->sources, d->at, &under))
-      put_underline(p, line, under, '^', (Paint)d->level, "");
-    for (int i = 0; i < d->label_count; i++) {
-      const DiagLabel *label = &d->labels[i];
-      done[i] = on_line(p, label->at, d->at.source, line) &&
-                excerpt_underline(&excerpt, p->sources, label->at, &under);
-      if (done[i]) put_underline(p, line, under, '-', PAINT_GUTTER, label->text);
-    }
+    Excerpt excerpt = put_excerpt(p, d->at);
+    put_underline(p, &excerpt, d->at, '^', (Paint)d->level, NULL);
+    for (int i = 0; i < d->label_count; i++) done[i] = put_label_under(p, &excerpt, &d->labels[i]);
   }
   for (int i = 0; i < d->label_count; i++)
-    if (!done[i]) put_far_label(p, &d->labels[i]);
+    if (!done[i]) put_label_apart(p, &d->labels[i]);
 }
 
 /* ---- the whole finding */
@@ -160,17 +168,6 @@ static void put_heading(Printer *p, const Diag *d)
   paint(p, PAINT_STRONG);
   put_escaped(p->out, d->message);
   unpaint(p);
-  buf_putc(p->out, '\n');
-}
-
-static void put_remark(Printer *p, const char *what, const char *text)
-{
-  if (text == NULL) return;
-  paint(p, PAINT_STRONG);
-  buf_printf(p->out, "  %s:", what);
-  unpaint(p);
-  buf_putc(p->out, ' ');
-  put_folded(p, text, (int)strlen(what) + 4);
   buf_putc(p->out, '\n');
 }
 
@@ -208,6 +205,7 @@ static void put_not_kept(const Diags *diags, Buf *out)
 void diags_print(const Diags *diags, const Sources *sources, DiagStyle style, Buf *out)
 {
   Printer p = { sources, style, out };
+  if (p.style.width <= 0) p.style.width = INT_MAX;
   for (size_t i = 0; i < diags_count(diags); i++) {
     put_finding(&p, diags_get(diags, i));
     buf_putc(out, '\n');

@@ -25,9 +25,9 @@ FilesStatus files_read(const char *path, size_t largest, Buf *out);
 /* The same for a path below `root`, refusing `..`, absolute paths and every symbolic link below it. */
 FilesStatus files_read_below(const char *root, const char *path, size_t largest, Buf *out);
 
-/* Writes to a temporary file in the same folder, flushes it and renames it over `path`: after a failure or a kill the
- * old file is whole. Makes missing folders of the path and keeps the permissions of a file that was there. A symbolic
- * link is replaced, not written through; anything else that is not a regular file is refused. */
+/* Writes to a temporary file in the same folder, flushes it and renames it over `path`: after a failure or a
+ * kill the old file is whole. Makes missing folders of the path and keeps the permissions of a file that was
+ * there. A symbolic link is replaced, not written through; anything else that is not a regular file is refused. */
 FilesStatus files_write(const char *path, const char *bytes, size_t length);
 
 #endif

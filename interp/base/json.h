@@ -23,7 +23,7 @@ JsonWriter json_begin(Buf *out);
 void json_object(JsonWriter *j, const char *key);
 void json_array(JsonWriter *j, const char *key);
 void json_end(JsonWriter *j);
-void json_text(JsonWriter *j, const char *key, const char *text); /* NULL text writes null; bad UTF-8 becomes U+FFFD */
+void json_text(JsonWriter *j, const char *key, const char *text); /* NULL writes null; bad UTF-8 becomes U+FFFD */
 void json_integer(JsonWriter *j, const char *key, int64_t value);
 void json_number(JsonWriter *j, const char *key, double value, int decimals); /* non-finite writes null */
 void json_decimal(JsonWriter *j, const char *key, int64_t value, int scale);  /* value / 10^scale, exactly */

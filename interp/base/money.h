@@ -1,5 +1,5 @@
-/* money.h - exact amounts. An amount is an integer of 1/10,000 of a major unit (dollar, euro) in one currency a job;
- * line items are rounded half-even to minor units (cents). Overflow is refused, never wrapped. */
+/* money.h - exact amounts. An amount is an integer of 1/10,000 of a major unit (dollar, euro) in one currency a
+ * job; line items are rounded half-even to minor units (cents). Overflow is refused, never wrapped. */
 #ifndef BASE_MONEY_H
 #define BASE_MONEY_H
 
@@ -12,8 +12,8 @@
 typedef int64_t Money; /* 1/10,000 of a major unit */
 enum { MONEY_SCALE = 10000, MONEY_CENT = 100 };
 
-/* A count with four decimals, exact: 2.5 is 25000. Quantities enter a price only in this form, so that what is printed
- * is what was multiplied. */
+/* A count with four decimals, exact: 2.5 is 25000. Quantities enter a price only in this form, so that what is
+ * printed is what was multiplied. */
 typedef int64_t Amount;
 enum { AMOUNT_SCALE = 10000 };
 

@@ -2,18 +2,27 @@
 #include "base/source.h"
 
 #include <assert.h>
+#include <limits.h>
 #include <string.h>
 
 #include "base/mem.h"
 #include "base/text.h"
 
-enum { TAB_CELLS = 8 };
+enum { TAB_CELLS = 8, MARK_BYTES = 1024 };
+
+/* The place of one byte; a long line has one every MARK_BYTES, so that no question costs a walk over all of it. */
+typedef struct {
+  uint32_t offset;
+  Place place;
+} Mark;
 
 typedef struct {
   char *name, *text;
   size_t length;
   uint32_t *line_starts;
   int lines;
+  Mark *marks;
+  size_t mark_count;
 } Source;
 
 struct Sources {
@@ -30,6 +39,7 @@ void sources_free(Sources *sources)
     mem_free(sources->items[i].name);
     mem_free(sources->items[i].text);
     mem_free(sources->items[i].line_starts);
+    mem_free(sources->items[i].marks);
   }
   mem_free(sources->items);
   mem_free(sources);
@@ -59,21 +69,6 @@ static int find_lines(const char *text, size_t length, uint32_t *starts)
   return lines + 1;
 }
 
-uint32_t sources_add(Sources *sources, const char *name, const char *text, size_t length)
-{
-  if (length > SOURCE_LARGEST || sources->count == SOURCES_MOST) return 0;
-  if (sources->count == sources->room) {
-    sources->room = sources->room ? 2 * sources->room : 8;
-    sources->items = mem_grow(sources->items, sources->room, sizeof *sources->items);
-  }
-  Source source = { .name = mem_strdup(name), .text = mem_strndup(text, length), .length = length };
-  source.lines = find_lines(source.text, length, NULL);
-  source.line_starts = mem_array((size_t)source.lines, sizeof *source.line_starts);
-  find_lines(source.text, length, source.line_starts);
-  sources->items[sources->count] = source;
-  return ++sources->count;
-}
-
 uint32_t sources_count(const Sources *sources) { return sources->count; }
 
 uint32_t sources_find(const Sources *sources, const char *name)
@@ -100,15 +95,20 @@ const char *sources_text(const Sources *sources, uint32_t source, size_t *length
 
 int sources_lines(const Sources *sources, uint32_t source) { return get(sources, source)->lines; }
 
+/* The end of a line's bytes, before its line end. */
+static size_t line_limit(const Source *s, int line)
+{
+  size_t begin = s->line_starts[line - 1], end = line < s->lines ? s->line_starts[line] : s->length;
+  while (end > begin && line_end(s->text, s->length, end - 1)) end--;
+  return end;
+}
+
 const char *sources_line(const Sources *sources, uint32_t source, int line, size_t *length)
 {
   const Source *s = get(sources, source);
   assert(line >= 1 && line <= s->lines);
-  size_t begin = s->line_starts[line - 1];
-  size_t end = line < s->lines ? s->line_starts[line] : s->length;
-  while (end > begin && line_end(s->text, s->length, end - 1)) end--;
-  *length = end - begin;
-  return s->text + begin;
+  *length = line_limit(s, line) - s->line_starts[line - 1];
+  return s->text + s->line_starts[line - 1];
 }
 
 /* The last line that starts at or before the offset. */
@@ -130,22 +130,103 @@ int source_cell_after(int cell, char first_byte, int cells)
   return first_byte == '\t' ? (cell - 1) / TAB_CELLS * TAB_CELLS + TAB_CELLS + 1 : cell + cells;
 }
 
+/* Moves over one character, unless it reaches past `limit`. */
+static bool step(const Source *s, Mark *at, size_t limit)
+{
+  int cells;
+  if (at->offset >= limit) return false;
+  size_t used = text_next(s->text + at->offset, s->length - at->offset, &cells);
+  if (at->offset + used > limit) return false;
+  at->place.column++;
+  at->place.cell = source_cell_after(at->place.cell, s->text[at->offset], cells);
+  at->offset += (uint32_t)used;
+  return true;
+}
+
+static Mark line_start(const Source *s, int line)
+{
+  return (Mark){ s->line_starts[line - 1], { .line = line, .column = 1, .cell = 1 } };
+}
+
+/* Writes the marks, if `marks` is there to take them; returns how many there are. */
+static size_t find_marks(const Source *s, Mark *marks)
+{
+  size_t count = 0;
+  for (int line = 1; line <= s->lines; line++) {
+    Mark at = line_start(s, line);
+    size_t next = at.offset + MARK_BYTES, limit = line_limit(s, line);
+    if (next >= limit) continue;
+    while (step(s, &at, limit)) {
+      if (at.offset < next) continue;
+      if (marks) marks[count] = at;
+      count++;
+      next = at.offset + MARK_BYTES;
+    }
+  }
+  return count;
+}
+
+/* How many marks lie at or before the offset. */
+static size_t marks_until(const Source *s, size_t offset)
+{
+  size_t low = 0, high = s->mark_count;
+  while (low < high) {
+    size_t middle = low + (high - low) / 2;
+    if (s->marks[middle].offset <= offset)
+      low = middle + 1;
+    else
+      high = middle;
+  }
+  return low;
+}
+
+/* The last mark on the line at or before both the offset and the cell, else the line's start. */
+static Mark mark_before(const Source *s, int line, size_t offset, int cell)
+{
+  size_t count = marks_until(s, offset);
+  while (count > 0 && s->marks[count - 1].place.line == line && s->marks[count - 1].place.cell > cell) count--;
+  bool is_on_line = count > 0 && s->marks[count - 1].place.line == line;
+  return is_on_line ? s->marks[count - 1] : line_start(s, line);
+}
+
 Place sources_place(const Sources *sources, uint32_t source, uint32_t offset)
 {
   const Source *s = get(sources, source);
-  size_t length;
-  Place place = { .line = line_at(s, offset), .column = 1, .cell = 1 };
-  const char *line = sources_line(sources, source, place.line, &length);
-  size_t before = offset - s->line_starts[place.line - 1];
-  for (size_t at = 0; at < length;) {
-    int cells;
-    size_t used = text_next(line + at, length - at, &cells);
-    if (at + used > before) break;
-    place.column++;
-    place.cell = source_cell_after(place.cell, line[at], cells);
-    at += used;
+  int line = line_at(s, offset);
+  size_t limit = line_limit(s, line);
+  if (limit > offset) limit = offset;
+  Mark at = mark_before(s, line, limit, INT_MAX);
+  while (step(s, &at, limit)) continue;
+  return at.place;
+}
+
+uint32_t sources_offset(const Sources *sources, uint32_t source, int line, int cell, Place *place)
+{
+  const Source *s = get(sources, source);
+  assert(line >= 1 && line <= s->lines);
+  size_t limit = line_limit(s, line);
+  Mark at = mark_before(s, line, limit, cell);
+  for (Mark next = at; step(s, &next, limit) && next.place.cell <= cell;) at = next;
+  *place = at.place;
+  return at.offset;
+}
+
+uint32_t sources_add(Sources *sources, const char *name, const char *text, size_t length)
+{
+  if (length > SOURCE_LARGEST || sources->count == SOURCES_MOST) return 0;
+  if (sources->count == sources->room) {
+    sources->room = sources->room ? 2 * sources->room : 8;
+    sources->items = mem_grow(sources->items, sources->room, sizeof *sources->items);
   }
-  return place;
+  Source source = { .name = mem_strdup(name), .text = mem_strndup(text, length), .length = length };
+  source.lines = find_lines(source.text, length, NULL);
+  source.line_starts = mem_array((size_t)source.lines, sizeof *source.line_starts);
+  find_lines(source.text, length, source.line_starts);
+  source.mark_count = find_marks(&source, NULL);
+  source.marks = mem_array(source.mark_count, sizeof *source.marks);
+  find_marks(&source, source.marks);
+  sources->items[sources->count] = source;
+  return ++sources->count;
 }
 
 /* ---- packed spans */

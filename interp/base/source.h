@@ -40,6 +40,8 @@ const char *sources_text(const Sources *sources, uint32_t source, size_t *length
 
 /* An offset past the end counts as the end, one inside a line end or a character as its beginning. */
 Place sources_place(const Sources *sources, uint32_t source, uint32_t offset);
+/* The other way round: the last character of a line that begins at or before a cell, or the line's end. */
+uint32_t sources_offset(const Sources *sources, uint32_t source, int line, int cell, Place *place);
 int sources_lines(const Sources *sources, uint32_t source);
 /* The bytes of a line without its line end. */
 const char *sources_line(const Sources *sources, uint32_t source, int line, size_t *length);

@@ -13,7 +13,7 @@
 size_t text_decode(const char *bytes, size_t length, uint32_t *code);
 bool text_is_utf8(const char *bytes, size_t length);
 
-/* Display cells of a code point: 0 (combining), 1, or 2 (wide). Control characters count as what they are escaped to. */
+/* Display cells of a code point: 0 (combining), 1, or 2 (wide); of a hidden one, those of its escape. */
 int text_cells(uint32_t code);
 int text_width(const char *bytes, size_t length); /* cells of escaped text */
 /* Must be escaped: control characters, bidi controls, line separators and zero-width format characters. */
@@ -36,8 +36,8 @@ int text_near(const char *name, const char *const *words, size_t count, const ch
 /* Pads to `cells` on the right (text_left) or on the left (text_right); longer text is kept whole. */
 void text_left(Buf *out, const char *text, int cells);
 void text_right(Buf *out, const char *text, int cells);
-/* Folds at spaces to `width` cells, each line after the first indented by `indent`; the first is taken to start there
- * too, after a prefix of the caller's. A longer word is kept whole. No final line end. */
+/* Folds at spaces to `width` cells, each line after the first indented by `indent`; the first is taken to start
+ * there too, after a prefix of the caller's. A longer word is kept whole. No final line end. */
 void text_fold(Buf *out, const char *text, int width, int indent);
 
 #endif

@@ -1,8 +1,8 @@
 /* text_cells.c - how many terminal cells a code point takes, and which ones must not reach a terminal.
  *
- * The ranges are facts of the Unicode Standard 14.0: general category Mn and Me (combining) of the Basic Multilingual
- * Plane and of planes 1 and 14 from U+1D000, East Asian Width W and F (wide, UAX #11), and general category Cf, Zl
- * and Zp (hidden). Unassigned code points inside a range's block go with their neighbours. */
+ * The ranges are facts of the Unicode Standard 14.0: general category Mn and Me (combining) of the Basic
+ * Multilingual Plane and of planes 1 and 14 from U+1D000, East Asian Width W and F (wide, UAX #11), and general
+ * category Cf, Zl and Zp (hidden). Unassigned code points inside a range's block go with their neighbours. */
 #include "base/text.h"
 
 typedef struct {

@@ -28,7 +28,8 @@ static int fill_row(Rows rows, const char *a, int i, const char *b, int length_b
     char x = lower(a[i - 1]), y = lower(b[j - 1]);
     int steps = rows.above[j - 1] + (x != y);
     steps = least(steps, least(rows.above[j], rows.row[j - 1]) + 1);
-    if (i > 1 && j > 1 && x == lower(b[j - 2]) && lower(a[i - 2]) == y) steps = least(steps, rows.before[j - 2] + 1);
+    bool is_swap = i > 1 && j > 1 && x == lower(b[j - 2]) && lower(a[i - 2]) == y;
+    if (is_swap) steps = least(steps, rows.before[j - 2] + 1);
     rows.row[j] = least(steps, cap + 1);
     best = least(best, rows.row[j]);
   }

@@ -1,66 +1,153 @@
-/* Findings: kept once, ordered, and printed for people and programs. */
+/* Findings: copied, kept once, ordered, counted. */
 #include "support.h"
 
+#include <stdbool.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "base/diag.h"
 
-static Span find(const Sources *sources, uint32_t source, const char *text)
+static Diag error_at(Span at, const char *code, const char *message)
 {
-  const char *all = sources_text(sources, source, NULL);
-  const char *at = strstr(all, text);
-  assert_non_null(at);
-  uint32_t begin = (uint32_t)(at - all);
-  return (Span){ source, begin, begin + (uint32_t)strlen(text) };
+  return (Diag){ .level = DIAG_ERROR, .code = code, .message = message, .at = at };
 }
 
-static const char SALT_AND_PEPPER[] =
-    "return tailor(require \"methods.cream_wet\", \"salt and pepper, dyed\") {\n"
-    "  revision = \"1\",\n"
-    "  finish = { exposure = \"fine aggregate\" },\n"
-    "  before \"open\"    { hone \"cut 30\" { grit = 30, bond = \"resin\", passes = 3 } },\n"
-    "}\n";
-
-static void a_finding_shows_place_excerpt_note_help_and_basis(void **state)
+static void everything_given_in_is_copied(void **state)
 {
   (void)state;
-  Sources *sources = sources_new();
-  uint32_t source =
-      sources_add(sources, "recipes/methods/salt_and_pepper_dyed.lua", SALT_AND_PEPPER, strlen(SALT_AND_PEPPER));
+  char text[] = "text";
+  Diag given = {
+    .level = DIAG_WARNING, .code = text, .message = text, .at = { 1, 2, 3 },
+    .labels = { { { 1, 4, 5 }, text } }, .label_count = 1,
+    .note = text, .help = text, .basis = text, .fix = text, .fix_is_safe = true,
+  };
   Diags *diags = diags_new();
-  diags_add(diags, &(Diag){
-    .level = DIAG_ERROR,
-    .code = "grit-step",
-    .message = "30 to 100 in one bond family is a 3.3x step; the coarser scratch will show through",
-    .at = find(sources, source, "grit = 30"),
-    .note = "the next abrasive is `grit = 100` at recipes/methods/cream_wet.lua:8:24",
-    .help = "put one step between them, for instance 50 or 60",
-    .basis = "common practice (about 2x, warn at 2.5x, skipped step over 3x); by the removal model the next step "
-             "needs 14 passes to clear it, 6 are planned",
-  });
-  Buf out = { 0 };
-  diags_print(diags, sources, (DiagStyle){ .width = 100 }, &out);
-  assert_string_equal(buf_text(&out),
-    "error[grit-step]: 30 to 100 in one bond family is a 3.3x step; the coarser scratch will show through\n"
-    "  recipes/methods/salt_and_pepper_dyed.lua:4:38\n"
-    "   4 |   before \"open\"    { hone \"cut 30\" { grit = 30, bond = \"resin\", passes = 3 } },\n"
-    "     |                                      ^^^^^^^^^\n"
-    "  note: the next abrasive is `grit = 100` at recipes/methods/cream_wet.lua:8:24\n"
-    "  help: put one step between them, for instance 50 or 60\n"
-    "  basis: common practice (about 2x, warn at 2.5x, skipped step over 3x); by the removal model the\n"
-    "         next step needs 14 passes to clear it, 6 are planned\n"
-    "\n"
-    "1 error\n");
-  buf_free(&out);
+  diags_add(diags, &given);
+  memset(text, 'x', 4);
+  const Diag *got = diags_get(diags, 0);
+  const char *const copies[] = {
+    got->code, got->message, got->labels[0].text, got->note, got->help, got->basis, got->fix,
+  };
+  for (size_t i = 0; i < COUNT_OF(copies); i++) assert_string_equal(copies[i], "text");
+  assert_int_equal(got->level, DIAG_WARNING);
+  assert_int_equal(got->at.end, 3);
+  assert_int_equal(got->labels[0].at.begin, 4);
+  assert_true(got->fix_is_safe);
   diags_free(diags);
-  sources_free(sources);
+}
+
+static void what_is_not_given_stays_null(void **state)
+{
+  (void)state;
+  Diags *diags = diags_new();
+  diags_error(diags, "unit", (Span){ 1, 0, 1 }, "`%s` is not a %s", "2 h", "length");
+  const Diag *got = diags_get(diags, 0);
+  assert_string_equal(got->code, "unit");
+  assert_string_equal(got->message, "`2 h` is not a length");
+  assert_int_equal(got->level, DIAG_ERROR);
+  assert_null(got->note);
+  assert_null(got->help);
+  assert_null(got->basis);
+  assert_null(got->fix);
+  assert_int_equal(got->label_count, 0);
+  diags_free(diags);
+}
+
+static void the_same_finding_is_kept_once(void **state)
+{
+  (void)state;
+  static const struct {
+    Span at;
+    const char *code, *message;
+    size_t count_after;
+  } cases[] = {
+    { { 1, 2, 3 }, "unit", "wrong", 1 },  { { 1, 2, 3 }, "unit", "wrong", 1 }, { { 1, 2, 4 }, "unit", "wrong", 2 },
+    { { 1, 1, 3 }, "unit", "wrong", 3 },  { { 2, 2, 3 }, "unit", "wrong", 4 }, { { 1, 2, 3 }, "field", "wrong", 5 },
+    { { 1, 2, 3 }, "unit", "absent", 6 }, { { 2, 2, 3 }, "unit", "wrong", 6 },
+  };
+  Diags *diags = diags_new();
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
+    Diag diag = error_at(cases[i].at, cases[i].code, cases[i].message);
+    diags_add(diags, &diag);
+    assert_int_equal(diags_count(diags), cases[i].count_after);
+    assert_int_equal(diags_errors(diags), cases[i].count_after);
+  }
+  diags_free(diags);
+}
+
+static void past_the_cap_only_the_counts_grow(void **state)
+{
+  (void)state;
+  Diags *diags = diags_new();
+  for (uint32_t i = 0; i < DIAGS_MOST; i++) diags_error(diags, "unit", (Span){ 1, i, i }, "wrong");
+  assert_int_equal(diags_not_kept(diags), 0);
+  for (uint32_t i = 0; i < 5; i++) diags_error(diags, "unit", (Span){ 2, i, i }, "wrong");
+  diags_add(diags, &(Diag){ .level = DIAG_WARNING, .code = "x", .message = "y" });
+  diags_error(diags, "unit", (Span){ 1, 7, 7 }, "wrong"); /* known */
+  assert_int_equal(diags_count(diags), DIAGS_MOST);
+  assert_int_equal(diags_errors(diags), DIAGS_MOST + 5);
+  assert_int_equal(diags_warnings(diags), 1);
+  assert_int_equal(diags_not_kept(diags), 6);
+  diags_free(diags);
+}
+
+static void findings_are_ordered_by_source_place_level_and_code(void **state)
+{
+  (void)state;
+  static const struct {
+    Diag diag;
+    int want; /* its index when sorted */
+  } cases[] = {
+    { { .at = { 2, 0, 1 }, .code = "a", .message = "second source" }, 8 },
+    { { .at = { 1, 5, 9 }, .code = "a", .message = "later" }, 7 },
+    { { .at = { 1, 2, 9 }, .code = "a", .message = "longer" }, 6 },
+    { { .at = { 1, 2, 4 }, .level = DIAG_NOTE, .code = "a", .message = "note" }, 5 },
+    { { .at = { 1, 2, 4 }, .level = DIAG_WARNING, .code = "a", .message = "warning" }, 4 },
+    { { .at = { 1, 2, 4 }, .code = "b", .message = "later code" }, 3 },
+    { { .at = { 1, 2, 4 }, .code = "a", .message = "z, but added first" }, 1 },
+    { { .at = { 1, 2, 4 }, .code = "a", .message = "added next" }, 2 },
+    { { .code = "z", .message = "nowhere" }, 0 },
+  };
+  Diags *diags = diags_new();
+  for (size_t i = 0; i < COUNT_OF(cases); i++) diags_add(diags, &cases[i].diag);
+  diags_sort(diags);
+  diags_sort(diags); /* a second time changes nothing */
+  for (size_t i = 0; i < COUNT_OF(cases); i++)
+    assert_string_equal(diags_get(diags, (size_t)cases[i].want)->message, cases[i].diag.message);
+  diags_free(diags);
+}
+
+static void strict_makes_warnings_errors_and_leaves_notes(void **state)
+{
+  (void)state;
+  Diags *diags = diags_new();
+  for (DiagLevel level = DIAG_ERROR; level <= DIAG_NOTE; level++)
+    diags_add(diags, &(Diag){ .level = level, .code = "x", .message = diag_level_name(level) });
+  diags_raise_warnings(diags);
+  assert_int_equal(diags_errors(diags), 2);
+  assert_int_equal(diags_warnings(diags), 0);
+  assert_int_equal(diags_notes(diags), 1);
+  assert_int_equal(diags_get(diags, 1)->level, DIAG_ERROR);
+  assert_int_equal(diags_get(diags, 2)->level, DIAG_NOTE);
+  diags_free(diags);
+}
+
+static void freeing_nothing_is_fine(void **state)
+{
+  (void)state;
+  diags_free(NULL);
 }
 
 int main(void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test(a_finding_shows_place_excerpt_note_help_and_basis),
+    cmocka_unit_test(everything_given_in_is_copied),
+    cmocka_unit_test(what_is_not_given_stays_null),
+    cmocka_unit_test(the_same_finding_is_kept_once),
+    cmocka_unit_test(past_the_cap_only_the_counts_grow),
+    cmocka_unit_test(findings_are_ordered_by_source_place_level_and_code),
+    cmocka_unit_test(strict_makes_warnings_errors_and_leaves_notes),
+    cmocka_unit_test(freeing_nothing_is_fine),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -267,7 +267,9 @@ static int open_descriptors(void)
 static void no_descriptor_stays_open(void **state)
 {
   (void)state;
-  static const char *const paths[] = { "in/a", "in/missing", "missing/a", "in", "link/a", "in//a", "../a", "in/a/b" };
+  static const char *const paths[] = {
+    "in/a", "in/missing", "missing/a", "in", "link/a", "in//a", "../a", "in/a/b",
+  };
   make_folder("in");
   put("in/a", "a");
   link_to("in", "link");

@@ -31,7 +31,7 @@ static void fractions_round_as_the_slow_way_does(void **state)
     int64_t base = (int64_t)(seed >> 8) % 40000 * 50 - 1000000; /* half cents */
     seed = seed * 1664525u + 1013904223u;
     int64_t ppm = (int64_t)(seed >> 8) % 8 * 125000; /* eighths: ties are common */
-    int64_t numerator = base * ppm / 125000, denominator = 8 * MONEY_CENT; /* base * ppm / 10^6, exactly in eighths */
+    int64_t numerator = base * (ppm / 125000), denominator = 8 * MONEY_CENT; /* base * ppm / 10^6 in cents */
     Money got = 0;
     assert_true(money_fraction(base, ppm, &got));
     assert_int_equal(got, slow_half_even(numerator, denominator) * MONEY_CENT);
@@ -83,7 +83,7 @@ static void a_double_becomes_an_amount_by_its_exact_value(void **state)
     { 0, 4, 0 },         { 2.5, 4, 25000 },  { 2.5, 1, 25000 },   { 2.5, 0, 20000 }, /* tie to even, down */
     { 3.5, 0, 40000 },   { -2.5, 0, -20000 }, { -3.5, 0, -40000 },                   /* tie to even, both signs */
     { 0.125, 2, 1200 },  { 0.375, 2, 3800 },  { -0.125, 2, -1200 },
-    { 0.03125, 4, 312 }, { 0.09375, 4, 938 },                                        /* ties at the fourth decimal */
+    { 0.03125, 4, 312 }, { 0.09375, 4, 938 }, /* ties at the fourth decimal */
     { 1.005, 2, 10000 },  /* the double is 1.00499999999999989... */
     { 2.675, 2, 26700 },  /* 2.67499999999999982... */
     { 1.115, 2, 11100 },  /* 1.11499999999999999... */
@@ -278,7 +278,9 @@ static void parts_add_up_whatever_the_weights(void **state)
     { DBL_MAX, DBL_MAX, DBL_MAX }, { 5e-324, 5e-324, 1e-323 }, { 1e300, 1, 1e-300 },
     { 0.1, 0.2, 0.7 },             { M_PI, M_E, M_SQRT2 },     { 1e18, 3, 1 },
   };
-  static const Money totals[] = { 0, 1, -1, 99, 100, 12345678, -12345678, INT64_MAX, INT64_MIN, INT64_MAX / 100 * 100 };
+  static const Money totals[] = {
+    0, 1, -1, 99, 100, 12345678, -12345678, INT64_MAX, INT64_MIN, INT64_MAX / 100 * 100,
+  };
   for (size_t w = 0; w < COUNT_OF(weights); w++) {
     for (size_t t = 0; t < COUNT_OF(totals); t++) {
       Money parts[3];

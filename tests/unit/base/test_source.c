@@ -4,9 +4,19 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/buf.h"
 #include "base/source.h"
+#include "base/text.h"
 
-static uint32_t add(Sources *sources, const char *text) { return sources_add(sources, "x.lua", text, strlen(text)); }
+static uint32_t add(Sources *sources, const char *text)
+{
+  return sources_add(sources, "x.lua", text, strlen(text));
+}
+
+static int cells_between(const Sources *sources, uint32_t source, uint32_t begin, uint32_t end)
+{
+  return sources_place(sources, source, end).cell - sources_place(sources, source, begin).cell;
+}
 
 static void texts_are_numbered_from_one_and_found_by_name(void **state)
 {
@@ -150,11 +160,64 @@ static void every_offset_of_a_long_text_is_on_its_line(void **state)
   sources_free(sources);
 }
 
+/* Long lines have places remembered along the way; this walks without them. */
+static void places_on_a_long_line_are_those_of_a_plain_walk(void **state)
+{
+  (void)state;
+  static const char *const pieces[] = { "a", "\t", "\xE7\xA3\xA8", "\xFF", "e\xCC\x81", "\x1b" };
+  Buf text = { 0 };
+  buf_puts(&text, "a first line\n");
+  uint32_t begin = (uint32_t)text.length;
+  for (int i = 0; i < 4000; i++) buf_puts(&text, pieces[(i * 7 + i / 11) % (int)COUNT_OF(pieces)]);
+  uint32_t end = (uint32_t)text.length;
+  buf_puts(&text, "\nx");
+  Sources *sources = sources_new();
+  uint32_t s = sources_add(sources, "x", text.text, text.length);
+  Place want = { 2, 1, 1 };
+  for (uint32_t at = begin; at < end;) {
+    int cells;
+    Place got = sources_place(sources, s, at), back;
+    assert_memory_equal(&got, &want, sizeof got);
+    uint32_t offset = sources_offset(sources, s, 2, want.cell, &back);
+    assert_int_equal(back.cell, want.cell);
+    assert_true(offset == at || cells_between(sources, s, at, offset) == 0);
+    uint32_t used = (uint32_t)text_next(text.text + at, end - at, &cells);
+    want.column++;
+    want.cell = source_cell_after(want.cell, text.text[at], cells);
+    at += used;
+  }
+  assert_int_equal(sources_place(sources, s, end).cell, want.cell);
+  assert_int_equal(sources_place(sources, s, end + 1).line, 3);
+  sources_free(sources);
+  buf_free(&text);
+}
+
+static void a_cell_leads_back_to_its_character(void **state)
+{
+  (void)state;
+  static const struct {
+    int cell;
+    uint32_t offset;
+    int begins; /* the cell that character begins in */
+  } cases[] = { { 1, 2, 1 }, { 2, 3, 2 }, { 3, 3, 2 }, { 4, 6, 4 }, { 5, 7, 5 }, { 8, 7, 5 }, { 9, 8, 9 },
+                { 10, 9, 10 }, { 999, 9, 10 } };
+  Sources *sources = sources_new();
+  uint32_t s = add(sources, "?\na\xE7\xA3\xA8" "b\tc\nd");
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
+    Place place;
+    assert_int_equal(sources_offset(sources, s, 2, cases[i].cell, &place), cases[i].offset);
+    assert_int_equal(place.cell, cases[i].begins);
+    assert_int_equal(place.line, 2);
+  }
+  sources_free(sources);
+}
+
 static void spans_pack_into_one_integer_and_back(void **state)
 {
   (void)state;
   static const Span cases[] = {
-    { 0, 0, 0 }, { 1, 0, 0 }, { 1, 2, 3 }, { SOURCES_MOST, SOURCE_LARGEST, SOURCE_LARGEST }, { 7, 0, SOURCE_LARGEST },
+    { 0, 0, 0 }, { 1, 0, 0 }, { 1, 2, 3 }, { 7, 0, SOURCE_LARGEST },
+    { SOURCES_MOST, SOURCE_LARGEST, SOURCE_LARGEST },
   };
   for (size_t i = 0; i < COUNT_OF(cases); i++) {
     int64_t packed = span_pack(cases[i]);
@@ -194,6 +257,8 @@ int main(void)
     cmocka_unit_test(lines_end_with_lf_cr_or_crlf),
     cmocka_unit_test(a_place_counts_code_points_and_cells),
     cmocka_unit_test(every_offset_of_a_long_text_is_on_its_line),
+    cmocka_unit_test(places_on_a_long_line_are_those_of_a_plain_walk),
+    cmocka_unit_test(a_cell_leads_back_to_its_character),
     cmocka_unit_test(spans_pack_into_one_integer_and_back),
     cmocka_unit_test(a_span_over_the_limit_is_cut_and_an_impossible_source_is_nowhere),
     cmocka_unit_test(freeing_nothing_is_fine),

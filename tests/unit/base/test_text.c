@@ -15,9 +15,15 @@ static void every_code_point_is_decoded_from_its_bytes(void **state)
     const char *bytes;
     uint32_t code;
   } cases[] = {
-    { "\x7F", 0x7F },         { "\xC2\x80", 0x80 },         { "\xDF\xBF", 0x7FF },          { "\xE0\xA0\x80", 0x800 },
-    { "\xED\x9F\xBF", 0xD7FF }, { "\xEE\x80\x80", 0xE000 }, { "\xEF\xBF\xBF", 0xFFFF },
-    { "\xF0\x90\x80\x80", 0x10000 }, { "\xF4\x8F\xBF\xBF", 0x10FFFF },
+    { "\x7F", 0x7F },
+    { "\xC2\x80", 0x80 },
+    { "\xDF\xBF", 0x7FF },
+    { "\xE0\xA0\x80", 0x800 },
+    { "\xED\x9F\xBF", 0xD7FF },
+    { "\xEE\x80\x80", 0xE000 },
+    { "\xEF\xBF\xBF", 0xFFFF },
+    { "\xF0\x90\x80\x80", 0x10000 },
+    { "\xF4\x8F\xBF\xBF", 0x10FFFF },
   };
   for (size_t i = 0; i < COUNT_OF(cases); i++) {
     uint32_t code = 0;
@@ -259,7 +265,8 @@ static void a_misspelt_trade_word_finds_the_right_one(void **state)
   static const struct {
     const char *name, *want;
   } cases[] = {
-    { "hnoe", "hone" },       { "densifi", "densify" }, { "rate_cover", "cover_rate" }, { "Rate-Cover", "cover_rate" },
+    { "hnoe", "hone" },       { "densifi", "densify" }, { "rate_cover", "cover_rate" },
+    { "Rate-Cover", "cover_rate" },
     { "polsih", "polish" },   { "burnsh", "burnish" },  { "overlpa", "overlap" },       { "pass", NULL },
     { "reading", "readings" }, { "dyes", "dye" },       { "HONE", "hone" },             { "gritt", "grit" },
     { "paches", "passes" },   { "cover rate", "cover_rate" }, { "guards", "guard" },
