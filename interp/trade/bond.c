@@ -7,8 +7,8 @@
 const TradeFormula bond_formulas[] = {
   { "bond.for_mohs", "hard slab -> soft bond, soft slab -> hard bond, by bands of Mohs hardness",
     { TRADE_CONFIRMED, "four suppliers' guides agree on the rule; the bands of Mohs hardness are common practice" },
-    "The hardness of bond that keeps diamond exposed on a paste of the given scratch hardness, 1 to 10. Too hard a "
-    "bond glazes on a hard slab; too soft a bond wears away on a soft one." },
+    "The hardness of bond that keeps diamond exposed on a paste of the given scratch hardness, 1 to 10. Too "
+    "hard a bond glazes on a hard slab; too soft a bond wears away on a soft one." },
   { 0 }
 };
 

@@ -7,15 +7,19 @@
 static const double M2_PER_SQFT = 0.09290304; /* exact */
 
 const TradeFormula coverage_formulas[] = {
-  { "coverage.rate", "rate = (head - overlap) x speed x 60 x duty / passes",
+  { "coverage.rate",
+    "rate = (head - overlap) x speed x 60 x duty / passes",
     { TRADE_COMPUTED, "area swept in a minute, less lost time, over the passes of the step" },
     "Completed floor in m2/h in open field from head and overlap in m, travel in m/min, duty above 0 to 1." },
-  { "coverage.time", "time = (travel / speed + turns x turn time) / duty + obstacles + edges + hand areas + set-up",
+  { "coverage.time",
+    "time = (travel / speed + turns x turn time) / duty + obstacles + edges + hand areas + set-up",
     { TRADE_COMPUTED, "sum of the parts of the work" },
-    "Minutes of one step on one area. Travel and turns are those of the lanes, over all passes; with crosswise passes "
-    "half go at right angles, an odd one along. Edges and hand areas are done once, with their own rates." },
+    "Minutes of one step on one area. Travel and turns are those of the lanes, over all passes; with crosswise "
+    "passes half go at right angles, an odd one along. Edges and hand areas are done once, with their own "
+    "rates." },
   { "coverage.band", "low <= rate <= high by class of step and head", TRADE_RULE_OF_THUMB,
-    "What one operator completes in an hour, in sq ft/h. A rate outside the band deserves a second look, no more." },
+    "What one operator completes in an hour, in sq ft/h. A rate outside the band deserves a second look, no "
+    "more." },
   { 0 }
 };
 
@@ -66,7 +70,8 @@ bool coverage_rate(double head_m, double overlap_m, double speed_m_min, double d
 }
 
 /* An amount of work and its rate: the rate must be given where there is an amount. */
-static bool check_work(const char *amount_name, double amount, const char *rate_name, double rate, TradeError *error)
+static bool check_work(const char *amount_name, double amount, const char *rate_name, double rate,
+                       TradeError *error)
 {
   if (!trade_in_range(error, amount_name, amount, 0, INFINITY)) return false;
   return amount == 0 || trade_positive(error, rate_name, rate);
@@ -126,7 +131,9 @@ bool coverage_time(const CoverageStep *step, const LanePlan *along, const LanePl
 bool coverage_head_class(double head_m, CoverageHead *out, TradeError *error)
 {
   if (!trade_in_range(error, "head_m", head_m, 0.381, 2)) return false;
-  *out = head_m < 24 * 0.0254 ? COVERAGE_HEAD_SMALL : head_m < 29 * 0.0254 ? COVERAGE_HEAD_MEDIUM : COVERAGE_HEAD_LARGE;
+  *out = head_m < 24 * 0.0254   ? COVERAGE_HEAD_SMALL
+         : head_m < 29 * 0.0254 ? COVERAGE_HEAD_MEDIUM
+                                : COVERAGE_HEAD_LARGE;
   return true;
 }
 

@@ -16,7 +16,7 @@ bool coverage_rate(double head_m, double overlap_m, double speed_m_min, double d
 
 enum { COVERAGE_PASSES_MAX = 1000 };
 
-/* One abrasive step on one area. Where there is none of something, leave its amount 0; its rate is then not read. */
+/* One abrasive step on one area. Where there is none of something, leave its amount 0; its rate is not read. */
 typedef struct {
   double speed_m_min; /* travel of the machine; above 0 */
   double turn_s;      /* at the end of each piece of lane; 0 to 3600 */

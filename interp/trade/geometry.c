@@ -6,13 +6,16 @@
 static const double PI = 3.14159265358979323846;
 
 const TradeFormula geometry_formulas[] = {
-  { "geometry.area", "area = |sum(x[i] y[i+1] - x[i+1] y[i])| / 2, outer ring less islands",
+  { "geometry.area",
+    "area = |sum(x[i] y[i+1] - x[i+1] y[i])| / 2, outer ring less islands",
     { TRADE_COMPUTED, "shoelace formula of plane geometry" },
     "Floor area in m2 of an outline in metres. The sides may not cross or touch; islands lie inside and clear." },
-  { "geometry.lanes", "lanes = ceil((span - overlap) / (head - overlap)); pieces: where walls cut their centre lines",
+  { "geometry.lanes",
+    "lanes = ceil((span - overlap) / (head - overlap)); pieces: where walls cut their centre lines",
     { TRADE_COMPUTED, "plane geometry; fewest turns lie along a side of a convex floor" },
-    "Parallel lanes over a floor, spread evenly between the outermost walls. Travel is the length of the centre "
-    "lines inside the floor in m, turns are pieces less one. Candidate directions are those of the sides." },
+    "Parallel lanes over a floor, spread evenly between the outermost walls. Travel is the length of the "
+    "centre lines inside the floor in m, turns are pieces less one. Candidate directions are those of the "
+    "sides." },
   { 0 }
 };
 
@@ -99,10 +102,12 @@ static bool ring_contains(Ring ring, Point p)
 
 static bool check_ring(Ring ring, const char *name, double which, TradeError *error)
 {
-  if (ring.count < 3) return trade_refuse(error, TRADE_DEGENERATE, name, which, "%s needs three corners or more", name);
+  if (ring.count < 3)
+    return trade_refuse(error, TRADE_DEGENERATE, name, which, "%s needs three corners or more", name);
   for (size_t i = 0; i < ring.count; i++)
     if (!isfinite(ring.points[i].x_m) || !isfinite(ring.points[i].y_m))
-      return trade_refuse(error, TRADE_NOT_FINITE, name, which, "corner %zu of %s is not a finite number", i + 1, name);
+      return trade_refuse(error, TRADE_NOT_FINITE, name, which, "corner %zu of %s is not a finite number", i + 1,
+                          name);
   for (size_t i = 0; i < ring.count; i++)
     if (side_length(ring, i) == 0)
       return trade_refuse(error, TRADE_DEGENERATE, name, which, "corner %zu of %s is given twice", i + 1, name);
@@ -121,13 +126,14 @@ static bool check_island(const Outline *outline, size_t which, TradeError *error
     return trade_refuse(error, TRADE_DEGENERATE, "islands", index,
                         "island %zu touches the outline: draw it as part of the outline", which + 1);
   if (!ring_contains(outline->outer, island.points[0]))
-    return trade_refuse(error, TRADE_DEGENERATE, "islands", index, "island %zu lies outside the outline", which + 1);
+    return trade_refuse(error, TRADE_DEGENERATE, "islands", index, "island %zu lies outside the outline",
+                        which + 1);
   for (size_t other = 0; other < which; other++) {
     Ring before = outline->islands[other];
     if (rings_meet(island, before) || ring_contains(before, island.points[0]) ||
         ring_contains(island, before.points[0]))
-      return trade_refuse(error, TRADE_DEGENERATE, "islands", index, "islands %zu and %zu overlap: draw them as one",
-                          other + 1, which + 1);
+      return trade_refuse(error, TRADE_DEGENERATE, "islands", index,
+                          "islands %zu and %zu overlap: draw them as one", other + 1, which + 1);
   }
   return true;
 }
@@ -236,7 +242,8 @@ static bool lay_lanes(const Outline *outline, double direction_rad, double head_
   LanePlan plan = { .direction_rad = direction_rad, .lanes = sweep.lanes, .pitch_m = sweep.pitch_m };
   int crossings = 0;
   cross_ring(&sweep, outline->outer, false, &plan, &crossings);
-  for (size_t i = 0; i < outline->island_count; i++) cross_ring(&sweep, outline->islands[i], true, &plan, &crossings);
+  for (size_t i = 0; i < outline->island_count; i++)
+    cross_ring(&sweep, outline->islands[i], true, &plan, &crossings);
   plan.pieces = crossings / 2;
   plan.turns = plan.pieces > 0 ? plan.pieces - 1 : 0;
   *out = plan;

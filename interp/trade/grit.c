@@ -8,17 +8,20 @@
 #include <string.h>
 
 const TradeFormula grit_formulas[] = {
-  { "grit.size", "size of the grade in its system's table; between grades, linear in log number and log size",
-    { TRADE_CONFIRMED, "ISO 6344, JIS R 6001, ASTM E11, ISO 6106 and CAMI tables, row by row; ISO 8486 from memory" },
-    "Median or mean grain size in um of a grit number. Refused outside the tables, and between sieves or diamond "
-    "codes, which are names and no scale. An interpolated size says so." },
-  { "grit.pad", "pad number -> FEPA F from 6, FEPA P from 12, CAMI from 24 to 1000, JIS from 1200", TRADE_RULE_OF_THUMB,
-    "Numbers on floor pads and segments belong to no standard; they are read as the standard that prints such plain "
-    "numbers in North America, and beyond its ends as the one that joins on most smoothly." },
+  { "grit.size",
+    "size of the grade in its system's table; between grades, linear in log number and log size",
+    { TRADE_CONFIRMED, "tables of ISO 6344, JIS R 6001, ASTM E11, ISO 6106, CAMI; ISO 8486 from memory" },
+    "Median or mean grain size in um of a grit number. Refused outside the tables, and between sieves or "
+    "diamond codes, which are names and no scale. An interpolated size says so." },
+  { "grit.pad", "pad number -> FEPA F from 6, FEPA P from 12, CAMI from 24 to 1000, JIS from 1200",
+    TRADE_RULE_OF_THUMB,
+    "Numbers on floor pads and segments belong to no standard; they are read as the standard that prints such "
+    "plain numbers in North America, and beyond its ends as the one that joins on most smoothly." },
   { "grit.step", "ratio = next number / last number; good below 2.5, long to 3, skipped above", TRADE_RULE_OF_THUMB,
-    "Judges the step to the next abrasive. Across systems the ratio of grain sizes is used. A change to a later bond "
-    "family may repeat the grit or step back to half the number." },
-  { "grit.sieve_pitch", "pitch = 25400 / mesh",
+    "Judges the step to the next abrasive. Across systems the ratio of grain sizes is used. A change to a "
+    "later bond family may repeat the grit or step back to half the number." },
+  { "grit.sieve_pitch",
+    "pitch = 25400 / mesh",
     { TRADE_CONFIRMED, "public reference page; the opening is less by the wire: look it up" },
     "Distance of the wires of a cloth with that many meshes an inch, in um. It is not the opening." },
   { 0 }
@@ -85,13 +88,14 @@ bool grit_read(const char *text, Grit *out, TradeError *error)
   double number;
   if (!read_number(rest, &number))
     return trade_refuse(error, TRADE_UNKNOWN, "grit", 0,
-                        "`%.40s` is no grit; write 400 for a pad, P400, F400, #400, CAMI 400, No. 200 or D126", text);
+                        "`%.40s` is no grit; write 400 for a pad, P400, F400, #400, CAMI 400, No. 200 or D126",
+                        text);
   *out = (Grit){ prefixes[i].system, number };
   return true;
 }
 
-/* Whole numbers from and to, both included; see the header for the grounds. Between 1000 and 1200 CAMI has ended and
- * JIS still runs coarser than CAMI 1000, so that a finer number would read as a coarser grain. */
+/* Whole numbers from and to, both included; see the header for the grounds. Between 1000 and 1200 CAMI has ended
+ * and JIS still runs coarser than CAMI 1000, so that a finer number would read as a coarser grain. */
 static const struct { double from, to; GritSystem system; } pad_readings[] = {
   { 6, 11, GRIT_F }, { 12, 23, GRIT_P }, { 24, 1000, GRIT_CAMI }, { 1200, 8000, GRIT_JIS },
 };
@@ -105,7 +109,8 @@ static bool read_pad(double number, Grit *out, TradeError *error)
       return true;
     }
   return trade_refuse(error, TRADE_UNKNOWN, "grit", number,
-                      "%g is no usual pad number; name its system (#%g, P%g) or its grain size", number, number, number);
+                      "%g is no usual pad number; name its system (#%g, P%g) or its grain size", number, number,
+                      number);
 }
 
 /* Rows of the system on both sides of the number; the same row twice if it is there; NULL past an end. */
@@ -124,8 +129,8 @@ static bool refuse_outside(Grit grit, const GritRow *end, TradeError *error)
 {
   const SystemInfo *s = &systems[grit.system];
   return trade_refuse(error, TRADE_OUT_OF_RANGE, "grit", grit.number,
-                      "no published size for %s%g: the table of %s ends at %s (%g um)", s->prefix, grit.number, s->name,
-                      end->name, end->size_um);
+                      "no published size for %s%g: the table of %s ends at %s (%g um)", s->prefix, grit.number,
+                      s->name, end->name, end->size_um);
 }
 
 static bool refuse_between(Grit grit, const GritRow *below, const GritRow *above, TradeError *error)

@@ -1,7 +1,8 @@
 /* grit.h - from a printed grit number to the size of the grain.
  *
- * A number means nothing without its system: P400 is 35 um, CAMI 400 is 23 um, JIS #400 is 30 um. Sizes are those of
- * published tables (grit_table.c, each row with its source); a grade is a distribution, the size its median or mean.
+ * A number means nothing without its system: P400 is 35 um, CAMI 400 is 23 um, JIS #400 is 30 um. Sizes are those
+ * of published tables (grit_table.c, each row with its source); a grade is a distribution, the size its median or
+ * mean.
  *
  * Between two grades of one system the size is interpolated on logarithms of number and size, and the result says
  * so. Outside a table there is no answer: P3000 and finer have grades but no published figure here. Sieves and
@@ -9,8 +10,8 @@
  *
  * Numbers on floor pads and segments belong to no standard. They are read by the table pad_readings in grit.c:
  * plain numbers in North America are CAMI, which covers 24 to 1000; 1200 and finer read as JIS, 12 to 23 as FEPA P
- * and 6 to 11 as FEPA F, where the systems agree to a tenth; between 1000 and 1200 there is none. Common practice, no source; the result carries both
- * that basis and the standard grade it was read as. */
+ * and 6 to 11 as FEPA F, where the systems agree to a tenth; between 1000 and 1200 there is none. Common practice,
+ * no source; the result carries both that basis and the standard grade it was read as. */
 #ifndef TRADE_GRIT_H
 #define TRADE_GRIT_H
 
@@ -88,8 +89,8 @@ typedef struct {
   bool family_change;  /* a later family may step back to half the number, or repeat it: that is good */
 } GritStep;
 
-/* The thresholds are common practice. Numbers run with sizes in P, F, JIS, CAMI and on pads only; sieves and diamond
- * codes are judged by size. */
+/* The thresholds are common practice. Numbers run with sizes in P, F, JIS, CAMI and on pads only; sieves and
+ * diamond codes are judged by size. */
 bool grit_step(Grit last, BondFamily last_bond, Grit next, BondFamily next_bond, GritStep *out, TradeError *error);
 
 extern const TradeFormula grit_formulas[];

@@ -1,5 +1,5 @@
-/* grit_table.c - published sizes of abrasive grades, in um. Compared row by row with tests/outside/data/grit_sizes.csv,
- * which names the source of each; grit_system_source says them in short. */
+/* grit_table.c - published sizes of abrasive grades, in um. Compared row by row with
+ * tests/outside/data/grit_sizes.csv, which names the source of each; grit_system_source says them in short. */
 #include "trade/grit.h"
 
 /* system, name, number, size, low, high, US mesh, status */

@@ -6,6 +6,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "trade/acceptance.h"
+#include "trade/appearance.h"
 #include "trade/bond.h"
 #include "trade/carbon_monoxide.h"
 #include "trade/chemistry.h"
@@ -14,14 +16,18 @@
 #include "trade/dust.h"
 #include "trade/exposure.h"
 #include "trade/film.h"
+#include "trade/flatness.h"
 #include "trade/geometry.h"
 #include "trade/grit.h"
 #include "trade/lifting.h"
 #include "trade/noise.h"
+#include "trade/optics.h"
 #include "trade/packages.h"
 #include "trade/room.h"
+#include "trade/sheen.h"
 #include "trade/slurry.h"
 #include "trade/solvent.h"
+#include "trade/statistics.h"
 #include "trade/vibration.h"
 #include "trade/water.h"
 #include "trade/wear.h"
@@ -47,6 +53,12 @@ static const TradeFormula *const modules[] = {
   solvent_formulas,
   carbon_monoxide_formulas,
   lifting_formulas,
+  appearance_formulas,
+  sheen_formulas,
+  optics_formulas,
+  flatness_formulas,
+  acceptance_formulas,
+  statistics_formulas,
   NULL
 };
 
@@ -66,7 +78,8 @@ const TradeFormula *trade_formula(const char *id)
   return NULL;
 }
 
-static void set_error(TradeError *error, TradeStatus status, const char *argument, double v, double low, double high)
+static void set_error(TradeError *error, TradeStatus status, const char *argument, double v, double low,
+                      double high)
 {
   *error = (TradeError){ .status = status, .argument = argument, .value = v, .low = low, .high = high };
 }
@@ -111,7 +124,8 @@ bool trade_positive(TradeError *error, const char *name, double v)
   return false;
 }
 
-bool trade_refuse(TradeError *error, TradeStatus status, const char *argument, double value, const char *format, ...)
+bool trade_refuse(TradeError *error, TradeStatus status, const char *argument, double value, const char *format,
+                  ...)
 {
   if (!error) return false;
   set_error(error, status, argument, value, -INFINITY, INFINITY);

@@ -5,9 +5,10 @@
  *     bool climate_dew_point(double air_c, double rh, double *dew_c, TradeError *error);
  *
  * It is pure: plain values in, plain values out, no memory kept, no clock, no locale. It answers true and sets its
- * outputs, or answers false, fills *error (which may be NULL) and leaves its outputs untouched. Nothing is clamped in
- * silence: an input outside the range that the header states is refused, and so is one that is not a finite number.
- * Units ride in the names: _um _mm _m _m2 _m_min _s _min _h _c _kpa; a name without a unit is a plain number. */
+ * outputs, or answers false, fills *error (which may be NULL) and leaves its outputs untouched. Nothing is clamped
+ * in silence: an input outside the range that the header states is refused, and so is one that is not a finite
+ * number. Units ride in the names: _um _mm _m _m2 _m_min _s _min _h _c _kpa; a name without a unit is a plain
+ * number. */
 #ifndef TRADE_TRADE_H
 #define TRADE_TRADE_H
 
@@ -37,8 +38,8 @@ bool trade_in_range(TradeError *error, const char *name, double v, double low, d
 /* v is finite and above 0. */
 bool trade_positive(TradeError *error, const char *name, double v);
 /* Fills *error with any other refusal and answers false, so that `return trade_refuse(...)` reads well. */
-bool trade_refuse(TradeError *error, TradeStatus status, const char *argument, double value, const char *format, ...)
-  __attribute__((format(printf, 5, 6)));
+bool trade_refuse(TradeError *error, TradeStatus status, const char *argument, double value, const char *format,
+                  ...) __attribute__((format(printf, 5, 6)));
 
 const char *trade_status_name(TradeStatus status); /* "out of range" */
 

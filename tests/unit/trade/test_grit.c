@@ -35,7 +35,8 @@ static void each_spelling_names_one_system(void **state)
 static void what_is_no_grit_is_refused(void **state)
 {
   (void)state;
-  static const char *const texts[] = { "", "P", "coarse", "P-80", "80P", "1e3", "4.0.0", "400 ", "0x20", "12345678901" };
+  static const char *const texts[] = { "",    "P",     "coarse", "P-80", "80P",
+                                       "1e3", "4.0.0", "400 ",   "0x20", "12345678901" };
   for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
     Grit grit = { GRIT_PAD, -1 };
     TradeError error = { 0 };
@@ -155,8 +156,8 @@ static void doubling_the_number_does_not_halve_the_grain_in_every_system(void **
   };
   for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
     double ratio;
-    assert_true(grit_size_ratio((Grit){ cases[i].system, cases[i].coarse }, (Grit){ cases[i].system, cases[i].fine },
-                                &ratio, NULL));
+    assert_true(grit_size_ratio((Grit){ cases[i].system, cases[i].coarse },
+                                (Grit){ cases[i].system, cases[i].fine }, &ratio, NULL));
     assert_near(ratio, cases[i].ratio, 0.005);
   }
 }
@@ -210,7 +211,8 @@ static void a_step_between_systems_is_judged_by_grain_size(void **state)
   assert_near(step.judged_by, 82 / 30.0, 1e-12);
   assert_int_equal(step.verdict, GRIT_STEP_LONG);
   /* D codes count down with fineness: 126 to 64 is a step on, not back. */
-  assert_true(grit_step((Grit){ GRIT_DIAMOND, 126 }, BOND_METAL, (Grit){ GRIT_DIAMOND, 64 }, BOND_METAL, &step, NULL));
+  assert_true(
+      grit_step((Grit){ GRIT_DIAMOND, 126 }, BOND_METAL, (Grit){ GRIT_DIAMOND, 64 }, BOND_METAL, &step, NULL));
   assert_int_equal(step.verdict, GRIT_STEP_GOOD);
 }
 

@@ -23,12 +23,16 @@ static void a_value_inside_its_range_passes_and_leaves_the_error_alone(void **st
 static void a_refusal_names_the_input_its_value_and_its_range(void **state)
 {
   (void)state;
-  static const struct { double value, low, high; TradeStatus status; const char *message; } cases[] = {
+  static const struct {
+    double value, low, high;
+    TradeStatus status;
+    const char *message;
+  } cases[] = {
     { 1.5, 0, 1, TRADE_OUT_OF_RANGE, "x is 1.5, must be 0 to 1" },
     { -1, 0, INFINITY, TRADE_OUT_OF_RANGE, "x is -1, must be at least 0" },
     { 7, -INFINITY, 5, TRADE_OUT_OF_RANGE, "x is 7, must be at most 5" },
     { NAN, 0, 1, TRADE_NOT_FINITE, "x must be a finite number" },
-    { INFINITY, 0, INFINITY, TRADE_NOT_FINITE, "x must be a finite number" }, /* no limit is not leave for infinity */
+    { INFINITY, 0, INFINITY, TRADE_NOT_FINITE, "x must be a finite number" }, /* no limit, yet infinity is none */
   };
   for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
     TradeError error = { 0 };
