@@ -1,39 +1,11 @@
-/* appearance.h - the classes a finish is specified and accepted by: exposure, appearance level, haze, readings.
+/* appearance.h - the levels a finish is specified and accepted by: image clarity, gloss, haze, how many readings.
  *
- * Charts have editions. The letter C means medium aggregate in the chart before 2017 and coarse aggregate since;
- * cut depths belong to the older chart only. So classes are asked for by edition, and a depth of the current chart
- * has no answer. Both charts are confirmed (trade news and contractors' pages); depths are approximate. */
+ * The current chart (2017) goes by image clarity and is confirmed on a contractor's page; the levels by gloss that
+ * it replaced are still on drawings. Judge before any guard: a film lifts readings and refines nothing. */
 #ifndef TRADE_APPEARANCE_H
 #define TRADE_APPEARANCE_H
 
 #include "trade/trade.h"
-
-typedef enum { CHART_CURRENT, CHART_BEFORE_2017 } ChartEdition;
-
-/* Shares of the surface in percent; 0 where the chart does not speak of it. The older chart has no shares, the
- * current one no depths. */
-typedef struct {
-  ChartEdition edition;
-  char letter;      /* 'A'; 0 for random exposure */
-  const char *name; /* "fine aggregate" */
-  double main_low, main_high, rest_low, rest_high;
-  double cut_mm; /* approximate; 0 in the current chart */
-  const char *cut_says; /* "1/16 in", as the chart has it */
-  Basis basis;
-} ExposureClass;
-
-const ExposureClass *exposure_class_at(size_t index); /* NULL past the last */
-
-/* By letter or by name, in an edition; refuses unknown ones as "exposure". */
-bool exposure_find(ChartEdition edition, const char *name, const ExposureClass **out, TradeError *error);
-
-/* The class of the current chart for a surface made up of these percentages, which must add up to 100 (within 0.5).
- * Refuses a make-up that fits none. */
-bool exposure_of_surface(double fines_pct, double fine_aggregate_pct, double coarse_aggregate_pct,
-                         const ExposureClass **out, TradeError *error);
-
-/* Approximate cut of a class in mm. The current chart gives none: refused as "edition". */
-bool exposure_cut_depth(const ExposureClass *exposure, double *cut_mm, TradeError *error);
 
 /* Appearance level 1 to 4 by image clarity (DOI, ASTM D5767), 0 to 100 percent. The chart prints whole numbers; for
  * readings between them the bands are half open, [0,10) [10,40) [40,70) [70,100], our interpretation. */

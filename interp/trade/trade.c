@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "trade/acceptance.h"
+#include "trade/aggregate.h"
 #include "trade/appearance.h"
 #include "trade/bond.h"
 #include "trade/carbon_monoxide.h"
@@ -53,6 +54,7 @@ static const TradeFormula *const modules[] = {
   solvent_formulas,
   carbon_monoxide_formulas,
   lifting_formulas,
+  aggregate_formulas,
   appearance_formulas,
   sheen_formulas,
   optics_formulas,
