@@ -69,11 +69,12 @@ void diags_add(Diags *diags, const Diag *diag)
   assert(diag->code && diag->message);
   assert(diag->label_count >= 0 && diag->label_count <= DIAG_LABELS);
   if (is_known(diags, diag)) return;
+  if (diags->count < DIAGS_MOST) {
+    Entry *entry = copy_entry(diags, diag);
+    entry->order = diags->count;
+    diags->entries[diags->count++] = entry;
+  }
   diags->totals[diag->level]++;
-  if (diags->count == DIAGS_MOST) return;
-  Entry *entry = copy_entry(diags, diag);
-  entry->order = diags->count;
-  diags->entries[diags->count++] = entry;
 }
 
 void diags_error(Diags *diags, const char *code, Span at, const char *format, ...)

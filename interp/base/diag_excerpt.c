@@ -15,7 +15,7 @@ typedef struct {
 static Cells span_cells(const Excerpt *excerpt, Span span)
 {
   Place begin = sources_place(excerpt->sources, span.source, span.begin);
-  Place end = sources_place(excerpt->sources, span.source, span.end);
+  Place end = sources_place(excerpt->sources, span.source, span.end > span.begin ? span.end : span.begin);
   Cells cells = { begin.cell - 1, end.line > begin.line ? excerpt->cells : end.cell - 1 };
   if (cells.end <= cells.begin) cells.end = cells.begin + 1;
   return cells;

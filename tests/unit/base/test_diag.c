@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/diag.h"
+#include "base/mem.h"
 
 static Diag error_at(Span at, const char *code, const char *message)
 {
@@ -132,6 +133,46 @@ static void strict_makes_warnings_errors_and_leaves_notes(void **state)
   diags_free(diags);
 }
 
+static jmp_buf out_of_memory;
+
+static void jump(size_t bytes)
+{
+  (void)bytes;
+  longjmp(out_of_memory, 1);
+}
+
+static void a_finding_that_cannot_be_kept_changes_nothing(void **state)
+{
+  (void)state;
+  void (*const usual)(size_t) = mem_on_failure;
+  char long_text[2000];
+  memset(long_text, 'x', sizeof long_text - 1);
+  long_text[sizeof long_text - 1] = '\0';
+  Diags *diags = diags_new();
+  diags_error(diags, "x", (Span){ 0 }, "kept");
+  mem_on_failure = jump;
+  volatile int failures = 0;
+  for (volatile size_t n = 1; n < 20; n++) {
+    mem_fail_at(n);
+    if (setjmp(out_of_memory) != 0) {
+      failures++;
+      assert_int_equal(diags_count(diags), 1);
+      assert_int_equal(diags_errors(diags), 1);
+      continue;
+    }
+    diags_add(diags, &(Diag){ .code = long_text, .message = long_text, .note = long_text, .help = long_text });
+    break;
+  }
+  mem_fail_at(0);
+  mem_on_failure = usual;
+  assert_true(failures > 0);
+  assert_int_equal(diags_count(diags), 2);
+  assert_int_equal(diags_errors(diags), 2);
+  assert_string_equal(diags_get(diags, 0)->message, "kept");
+  assert_string_equal(diags_get(diags, 1)->help, long_text);
+  diags_free(diags);
+}
+
 static void freeing_nothing_is_fine(void **state)
 {
   (void)state;
@@ -147,6 +188,7 @@ int main(void)
     cmocka_unit_test(past_the_cap_only_the_counts_grow),
     cmocka_unit_test(findings_are_ordered_by_source_place_level_and_code),
     cmocka_unit_test(strict_makes_warnings_errors_and_leaves_notes),
+    cmocka_unit_test(a_finding_that_cannot_be_kept_changes_nothing),
     cmocka_unit_test(freeing_nothing_is_fine),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);

@@ -373,6 +373,17 @@ static void a_long_label_folds_below_its_underline(void **state)
 
 /* ---- safety */
 
+static void assert_harmless(const Buf *out)
+{
+  for (size_t at = 0; at < out->length;) {
+    uint32_t code = 0;
+    size_t used = text_decode(out->text + at, out->length - at, &code);
+    assert_true(used > 0);
+    assert_true(code == '\n' || !text_is_hidden(code));
+    at += used;
+  }
+}
+
 static void nothing_echoed_can_steer_a_terminal(void **state)
 {
   (void)state;
@@ -388,17 +399,43 @@ static void nothing_echoed_can_steer_a_terminal(void **state)
   });
   diags_print(diags, sources, (DiagStyle){ .width = 80 }, &out);
   diags_print_short(diags, sources, &out);
-  for (size_t at = 0; at < out.length;) {
-    uint32_t code = 0;
-    size_t used = text_decode(out.text + at, out.length - at, &code);
-    assert_true(used > 0);
-    assert_true(code == '\n' || !text_is_hidden(code));
-    at += used;
-  }
+  assert_harmless(&out);
   assert_null(strstr(buf_text(&out), "\n\n\n"));
   buf_free(&out);
   diags_free(diags);
   sources_free(sources);
+}
+
+/* Bytes of all kinds in texts of all lengths, spans that mean nothing, every width. */
+static void any_text_and_span_print_within_the_width(void **state)
+{
+  (void)state;
+  static const char *const pieces[] = {
+    "a", "b ", "\n", "\r", "\r\n", "\t", "\xE7\xA3\xA8", "e\xCC\x81", "\x1b", "\xFF", "\xE2\x80\xAE", "\xC3", "{}",
+  };
+  uint32_t seed = 1;
+  for (int round = 0; round < 1000; round++) {
+    Buf text = { 0 };
+    int count = (int)(seed >> 16) % 120, width = 27 + round % 60;
+    for (int i = 0; i < count; i++) {
+      seed = seed * 1664525u + 1013904223u;
+      uint32_t pick = (seed >> 16) % (2 * COUNT_OF(pieces));
+      buf_puts(&text, pick < COUNT_OF(pieces) ? pieces[pick] : "x");
+    }
+    Page p = page(buf_text(&text));
+    seed = seed * 1664525u + 1013904223u;
+    Span at = { 1, (seed >> 8) % 200, (seed >> 16) % 200 }, other = { 1, (seed >> 12) % 200, (seed >> 4) % 200 };
+    diags_add(p.diags, &(Diag){
+      .code = "x", .message = "m", .at = at, .labels = { { other, "l" } }, .label_count = 1,
+    });
+    diags_print(p.diags, p.sources, (DiagStyle){ .width = width }, &p.out);
+    assert_harmless(&p.out);
+    for (const char *line = buf_text(&p.out); *line; line += strcspn(line, "\n") + 1)
+      if (text_width(line, strcspn(line, "\n")) > width + 1) /* one past the end may stand outside */
+        fail_msg("wider than %d:\n%s", width, buf_text(&p.out));
+    page_free(&p);
+    buf_free(&text);
+  }
 }
 
 /* A machine-made line with a finding on every byte once took a walk over the whole line for each. */
@@ -522,6 +559,7 @@ int main(void)
     cmocka_unit_test(a_label_cut_out_of_the_window_gets_its_own_excerpt),
     cmocka_unit_test(a_long_label_folds_below_its_underline),
     cmocka_unit_test(nothing_echoed_can_steer_a_terminal),
+    cmocka_unit_test(any_text_and_span_print_within_the_width),
     cmocka_unit_test(many_findings_on_one_huge_line_are_printed_quickly),
     cmocka_unit_test(the_short_form_is_one_line_a_finding),
     cmocka_unit_test(the_json_form_has_every_member),

@@ -3,7 +3,12 @@
 
 #include <float.h>
 #include <math.h>
+#include <signal.h>
+#include <stdio.h>
 #include <string.h>
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
 
 #include "base/json.h"
 
@@ -178,6 +183,70 @@ static void integers_reach_their_limits(void **state)
   buf_free(&out);
 }
 
+static void key_in_an_array(JsonWriter *j)
+{
+  json_array(j, NULL);
+  json_null(j, "key");
+}
+
+static void no_key_in_an_object(JsonWriter *j)
+{
+  json_object(j, NULL);
+  json_null(j, NULL);
+}
+
+static void end_of_nothing(JsonWriter *j) { json_end(j); }
+
+static void two_values_at_the_top(JsonWriter *j)
+{
+  json_null(j, NULL);
+  json_null(j, NULL);
+}
+
+static void finish_while_open(JsonWriter *j)
+{
+  json_object(j, NULL);
+  json_finish(j);
+}
+
+static void finish_with_nothing(JsonWriter *j) { json_finish(j); }
+
+static void too_deep(JsonWriter *j)
+{
+  for (int i = 0; i < 65; i++) json_array(j, NULL);
+}
+
+/* Whether a process that does this is ended by a failed assertion. */
+static bool is_asserted(void (*misuse)(JsonWriter *j))
+{
+  fflush(NULL);
+  pid_t child = fork();
+  assert_true(child >= 0);
+  if (child == 0) {
+    Buf out = { 0 };
+    JsonWriter j = json_begin(&out);
+    setrlimit(RLIMIT_CORE, &(struct rlimit){ 0, 0 });
+    signal(SIGABRT, SIG_DFL);
+    close(STDERR_FILENO);
+    misuse(&j);
+    _exit(0);
+  }
+  int status = 0;
+  assert_int_equal(waitpid(child, &status, 0), child);
+  return WIFSIGNALED(status) && WTERMSIG(status) == SIGABRT;
+}
+
+static void broken_nesting_is_asserted(void **state)
+{
+  (void)state;
+  static void (*const misuses[])(JsonWriter *j) = {
+    key_in_an_array, no_key_in_an_object, end_of_nothing, two_values_at_the_top, finish_while_open,
+    finish_with_nothing, too_deep,
+  };
+  for (size_t i = 0; i < COUNT_OF(misuses); i++)
+    if (!is_asserted(misuses[i])) fail_msg("misuse %zu went through", i);
+}
+
 static void nesting_may_be_sixty_deep(void **state)
 {
   (void)state;
@@ -202,6 +271,7 @@ int main(void)
     cmocka_unit_test(the_largest_number_is_written_out),
     cmocka_unit_test(decimals_are_exact),
     cmocka_unit_test(integers_reach_their_limits),
+    cmocka_unit_test(broken_nesting_is_asserted),
     cmocka_unit_test(nesting_may_be_sixty_deep),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
