@@ -1,6 +1,5 @@
 #include "base/files.h"
 
-#include <assert.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <inttypes.h>

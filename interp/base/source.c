@@ -238,7 +238,7 @@ static uint32_t cut(uint32_t offset) { return offset < OFFSET_MOST ? offset : OF
 
 int64_t span_pack(Span span)
 {
-  if (span.source > SOURCES_MOST) return 0;
+  if (span.source == 0 || span.source > SOURCES_MOST) return 0;
   return (int64_t)span.source << (2 * OFFSET_BITS) | (int64_t)cut(span.begin) << OFFSET_BITS | cut(span.end);
 }
 
