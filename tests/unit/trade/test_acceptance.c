@@ -1,11 +1,5 @@
 /* test_acceptance.c - Student's t, summaries, and readings against a promise. */
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <cmocka.h>
-
-#include "near.h"
+#include "support.h"
 #include "trade/acceptance.h"
 
 static void the_incomplete_beta_function_meets_its_closed_forms(void **state)
@@ -118,7 +112,7 @@ static void a_mean_that_is_not_proved_is_open_and_one_low_spot_fails(void **stat
     { 46, 45.1, ACCEPTANCE_PASS, ACCEPTANCE_FAIL, ACCEPTANCE_FAIL },
     { -INFINITY, -INFINITY, ACCEPTANCE_PASS, ACCEPTANCE_PASS, ACCEPTANCE_PASS }, /* nothing promised */
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     AcceptanceRule rule = { cases[i].mean, cases[i].each, 0.95 };
     Acceptance a;
     assert_true(acceptance_judge(gloss_gu, 5, &rule, &a, NULL));
@@ -134,7 +128,7 @@ static void readings_needed_are_the_fewest_that_do(void **state)
   static const struct { double spread, margin, confidence; } cases[] = {
     { 4, 2, 0.95 }, { 4, 1, 0.95 }, { 4, 0.2, 0.99 }, { 1, 10, 0.9 }, { 5, 3, 0.5 },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     int n;
     double t, t_before = INFINITY;
     assert_true(acceptance_readings(cases[i].spread, cases[i].margin, cases[i].confidence, &n, NULL));
@@ -160,7 +154,7 @@ static void judging_refuses_what_cannot_be_judged(void **state)
     { two, 2, { 45, 40, 0.4 }, "confidence" }, { two, 2, { 45, 40, 1 }, "confidence" },
     { two, 2, { NAN, 40, 0.95 }, "at_least" },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     Acceptance a = { .lower_bound = -1 };
     TradeError error = { 0 };
     assert_false(acceptance_judge(cases[i].readings, cases[i].count, &cases[i].rule, &a, &error));

@@ -1,11 +1,5 @@
 /* test_aggregate.c - exposure classes and their cuts. */
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <cmocka.h>
-
-#include "near.h"
+#include "support.h"
 #include "trade/aggregate.h"
 
 static void the_letter_c_means_another_class_in_the_older_chart(void **state)
@@ -30,7 +24,7 @@ static void classes_are_found_by_letter_or_name_in_their_own_chart_only(void **s
     { CHART_CURRENT, "" },   { CHART_BEFORE_2017, "E" },
     { CHART_CURRENT, "Bb" },
   };
-  for (size_t i = 0; i < sizeof missing / sizeof *missing; i++) {
+  for (size_t i = 0; i < COUNT_OF(missing); i++) {
     TradeError error = { 0 };
     assert_false(aggregate_find(missing[i].edition, missing[i].name, &found, &error));
     assert_int_equal(error.status, TRADE_UNKNOWN);
@@ -43,7 +37,7 @@ static void the_class_of_a_surface_follows_from_its_make_up(void **state)
   static const struct { double fines, fine, coarse; char letter; } cases[] = {
     { 90, 10, 0, 'A' }, { 85, 15, 0, 'A' }, { 5, 90, 5, 'B' }, { 10, 5, 85, 'C' }, { 5, 15, 80, 'C' },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     const AggregateClass *found;
     assert_true(aggregate_of_surface(cases[i].fines, cases[i].fine, cases[i].coarse, &found, NULL));
     assert_int_equal(found->letter, cases[i].letter);
@@ -57,7 +51,7 @@ static void a_make_up_between_the_classes_or_not_of_a_hundred_percent_is_refused
     { 50, 50, 0, TRADE_NO_ANSWER }, { 90, 0, 10, TRADE_NO_ANSWER }, /* coarse stones in a cream floor */
     { 90, 5, 0, TRADE_OUT_OF_RANGE }, { -5, 95, 10, TRADE_OUT_OF_RANGE }, { NAN, 90, 10, TRADE_NOT_FINITE },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     const AggregateClass *found = NULL;
     TradeError error = { 0 };
     assert_false(aggregate_of_surface(cases[i].fines, cases[i].fine, cases[i].coarse, &found, &error));
@@ -74,7 +68,7 @@ static void cut_depths_belong_to_the_older_chart(void **state)
   };
   const AggregateClass *found;
   double cut_mm;
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     assert_true(aggregate_find(CHART_BEFORE_2017, cases[i].name, &found, NULL));
     assert_true(aggregate_cut_depth(found, &cut_mm, NULL));
     assert_near(cut_mm, cases[i].cut_mm, 1e-12);

@@ -1,11 +1,5 @@
 /* test_appearance.c - appearance levels, haze, numbers of readings. */
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <cmocka.h>
-
-#include "near.h"
+#include "support.h"
 #include "trade/appearance.h"
 
 static void levels_are_half_open_bands_of_image_clarity(void **state)
@@ -14,7 +8,7 @@ static void levels_are_half_open_bands_of_image_clarity(void **state)
   static const struct { double doi_pct; int level; } cases[] = {
     { 0, 1 }, { 9, 1 }, { 9.7, 1 }, { 10, 2 }, { 39.99, 2 }, { 40, 3 }, { 69.5, 3 }, { 70, 4 }, { 100, 4 },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     const AppearanceLevel *level;
     assert_true(appearance_level(cases[i].doi_pct, &level, NULL));
     assert_int_equal(level->level, cases[i].level);
@@ -43,7 +37,7 @@ static void the_first_reading_chooses_the_angle(void **state)
   static const struct { double gloss60_gu; int angle_deg; } cases[] = {
     { 9.9, 85 }, { 10, 60 }, { 70, 60 }, { 70.1, 20 },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     int angle_deg;
     assert_true(appearance_gloss_angle(cases[i].gloss60_gu, &angle_deg, NULL));
     assert_int_equal(angle_deg, cases[i].angle_deg);
@@ -56,7 +50,7 @@ static void readings_are_three_and_one_for_each_further_thousand_begun(void **st
   static const struct { double area_sqft; int readings; } cases[] = {
     { 1, 3 }, { 1000, 3 }, { 1001, 4 }, { 2000, 4 }, { 2000.5, 5 }, { 10000, 12 },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     int readings;
     assert_true(appearance_readings(cases[i].area_sqft, &readings, NULL));
     assert_int_equal(readings, cases[i].readings);

@@ -1,12 +1,7 @@
 /* test_coverage.c - minutes of a step and the bands of plausible production. */
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <cmocka.h>
 #include <string.h>
 
-#include "near.h"
+#include "support.h"
 #include "trade/coverage.h"
 
 static const double M2_PER_SQFT = 0.09290304, M_PER_FT = 0.3048, M_PER_IN = 0.0254;
@@ -49,7 +44,7 @@ static void crosswise_passes_alternate_and_an_odd_one_goes_along(void **state)
   static const struct { int passes, along, across, turns; } cases[] = {
     { 1, 1, 0, 9 }, { 2, 1, 1, 9 + 29 + 1 }, { 5, 3, 2, 3 * 9 + 2 * 29 + 4 },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     CoverageStep step = { .speed_m_min = 4, .duty = 1, .passes = cases[i].passes, .crosswise = true };
     CoverageTime t;
     assert_true(coverage_time(&step, &along, &across, &t, NULL));
@@ -90,7 +85,7 @@ static void a_bad_step_is_refused_by_field_and_nothing_is_set(void **state)
     { { .speed_m_min = 4, .duty = 1, .passes = 1, .setup_min = -5 }, "setup_min" },
     { { .speed_m_min = 4, .duty = 1, .passes = 2, .crosswise = true }, "across" }, /* no second plan */
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     TradeError error = { 0 };
     CoverageTime t = { .total_min = -1 };
     assert_false(coverage_time(&cases[i].step, &along, NULL, &t, &error));
@@ -106,7 +101,7 @@ static void heads_fall_into_the_three_classes_of_the_trade(void **state)
     { 20, COVERAGE_HEAD_SMALL }, { 22, COVERAGE_HEAD_SMALL }, { 26, COVERAGE_HEAD_MEDIUM },
     { 28, COVERAGE_HEAD_MEDIUM }, { 30, COVERAGE_HEAD_LARGE }, { 38, COVERAGE_HEAD_LARGE },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     CoverageHead got;
     assert_true(coverage_head_class(cases[i].head_in * M_PER_IN, &got, NULL));
     assert_int_equal(got, cases[i].want);
@@ -125,7 +120,7 @@ static void bands_hold_both_of_their_ends(void **state)
     { 449.9, COVERAGE_SLOW }, { 450.0001, COVERAGE_USUAL }, { 720, COVERAGE_USUAL }, { 1099.9999, COVERAGE_USUAL },
     { 1100.1, COVERAGE_FAST },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     CoverageVerdict got;
     assert_true(coverage_judge(band, cases[i].rate_sqft_h * M2_PER_SQFT, &got, NULL));
     assert_int_equal(got, cases[i].want);

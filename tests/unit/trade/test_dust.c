@@ -17,13 +17,20 @@ static DustVerdict verdict_of(DustTask task)
 static void a_row_in_full_needs_no_sampling_and_names_its_respirator(void **state)
 {
   (void)state;
-  static const struct { const char *equipment, *method; DustPlace place; double hours; int apf; } cases[] = {
-    { "floor grinder", "wet", DUST_INDOORS, 8, 0 },          { "floor grinder", "collector", DUST_INDOORS, 6, 0 },
-    { "handheld grinder", "collector", DUST_INDOORS, 4, 0 }, { "handheld grinder", "collector", DUST_INDOORS, 4.1, 10 },
-    { "handheld grinder", "collector", DUST_OUTDOORS, 8, 0 }, { "mortar grinder", "collector", DUST_INDOORS, 3, 10 },
-    { "mortar grinder", "collector", DUST_OUTDOORS, 5, 25 }, { "handheld saw", "wet", DUST_OUTDOORS, 5, 10 },
-    { "handheld saw", "wet", DUST_INDOORS, 1, 10 },          { "walk-behind saw", "wet", DUST_INDOORS, 1, 10 },
-    { "walk-behind saw", "wet", DUST_OUTDOORS, 8, 0 },       { "drill", "collector", DUST_INDOORS, 8, 0 },
+  static const struct { const char *equipment, *method; DustPlace place; double hours; int apf;
+  } cases[] = {
+    { "floor grinder", "wet", DUST_INDOORS, 8, 0 },
+    { "floor grinder", "collector", DUST_INDOORS, 6, 0 },
+    { "handheld grinder", "collector", DUST_INDOORS, 4, 0 },
+    { "handheld grinder", "collector", DUST_INDOORS, 4.1, 10 },
+    { "handheld grinder", "collector", DUST_OUTDOORS, 8, 0 },
+    { "mortar grinder", "collector", DUST_INDOORS, 3, 10 },
+    { "mortar grinder", "collector", DUST_OUTDOORS, 5, 25 },
+    { "handheld saw", "wet", DUST_OUTDOORS, 5, 10 },
+    { "handheld saw", "wet", DUST_INDOORS, 1, 10 },
+    { "walk-behind saw", "wet", DUST_INDOORS, 1, 10 },
+    { "walk-behind saw", "wet", DUST_OUTDOORS, 8, 0 },
+    { "drill", "collector", DUST_INDOORS, 8, 0 },
   };
   for (size_t i = 0; i < COUNT_OF(cases); i++) {
     DustVerdict v = verdict_of((DustTask){ cases[i].equipment, cases[i].method, cases[i].place, cases[i].hours,

@@ -31,11 +31,16 @@ static void tasks_that_cannot_be_are_refused(void **state)
 static void carbon_monoxide_averages_and_peaks_are_judged_apart(void **state)
 {
   (void)state;
-  static const struct { double ppm, hours, peak_ppm; bool osha, niosh, acgih, ceiling; } cases[] = {
-    { 20, 8, 20, false, false, false, false }, { 30, 8, 30, false, false, true, false },
-    { 40, 8, 40, false, true, true, false },   { 50, 8, 50, false, true, true, false },
-    { 51, 8, 60, true, true, true, false },    { 10, 8, 200, false, false, false, false },
-    { 10, 8, 201, false, false, false, true }, { 100, 1, 100, false, false, false, false }, /* an hour is no shift */
+  static const struct { double ppm, hours, peak_ppm; bool osha, niosh, acgih, ceiling;
+  } cases[] = {
+    { 20, 8, 20, false, false, false, false },
+    { 30, 8, 30, false, false, true, false },
+    { 40, 8, 40, false, true, true, false },
+    { 50, 8, 50, false, true, true, false },
+    { 51, 8, 60, true, true, true, false },
+    { 10, 8, 200, false, false, false, false },
+    { 10, 8, 201, false, false, false, true },
+    { 100, 1, 100, false, false, false, false }, /* an hour is no shift */
   };
   for (size_t i = 0; i < COUNT_OF(cases); i++) {
     CarbonMonoxideVerdict v;

@@ -1,11 +1,5 @@
 /* test_flatness.c - F-numbers of profiles. */
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <cmocka.h>
-
-#include "near.h"
+#include "support.h"
 #include "trade/flatness.h"
 
 static void f_numbers_follow_from_the_statistics_of_a_sample(void **state)
@@ -73,7 +67,7 @@ static void lines_that_say_nothing_are_refused(void **state)
     { level, 4, TRADE_DEGENERATE }, { ramp, 5, TRADE_DEGENERATE }, { level, 3, TRADE_TOO_FEW },
     { lost, 4, TRADE_NOT_FINITE },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     FlatnessLine line = { .ff = -1 };
     TradeError error = { 0 };
     assert_false(flatness_line(cases[i].h, cases[i].count, &line, &error));
@@ -109,7 +103,7 @@ static void the_least_readings_change_their_rule_at_1600_square_feet(void **stat
   static const struct { double area_sqft; int readings; } cases[] = {
     { 64, 16 }, { 1600, 80 }, { 1601, 54 }, { 3000, 100 }, /* the inch edition's own jump */
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     int readings;
     assert_true(flatness_least_readings(cases[i].area_sqft, &readings, NULL));
     assert_int_equal(readings, cases[i].readings);

@@ -1,12 +1,7 @@
 /* test_geometry.c - outlines and the lanes over them. */
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <cmocka.h>
 #include <string.h>
 
-#include "near.h"
+#include "support.h"
 #include "trade/geometry.h"
 
 #define RING(points) { (points), sizeof(points) / sizeof *(points) }
@@ -27,7 +22,7 @@ static void area_and_walls_follow_from_the_corners(void **state)
     { { RING(triangle), NULL, 0 }, 30, 30 }, /* 5, 12, 13 */
     { { RING(hall), columns, 2 }, 292, 96 }, /* the columns are drawn in opposite senses */
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     FloorSize size;
     assert_true(geometry_size(&cases[i].outline, &size, NULL));
     assert_near(size.area_m2, cases[i].area_m2, 1e-12);
@@ -54,7 +49,7 @@ static void a_broken_outline_is_refused_with_its_reason(void **state)
     { RING(pinched), TRADE_DEGENERATE, "cross or touch" }, /* two bays that meet in a point */
     { RING(lost), TRADE_NOT_FINITE, "corner 2" },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     TradeError error = { 0 };
     FloorSize size = { -1, -1 };
     Outline outline = { cases[i].ring, NULL, 0 };
@@ -79,7 +74,7 @@ static void islands_must_lie_inside_and_clear_of_each_other(void **state)
     { { RING(column), RING(within_column) }, 2, "islands 1 and 2 overlap" },
     { { RING(within_column), RING(column) }, 2, "islands 1 and 2 overlap" },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     TradeError error = { 0 };
     Outline outline = { RING(hall), cases[i].islands, cases[i].count };
     assert_false(geometry_check(&outline, &error));
@@ -99,7 +94,7 @@ static void lanes_across_a_bay_round_up(void **state)
     { 0.5, 0.8, 0.05, 1 },  /* narrower than the head */
     { 0.03, 0.8, 0.05, 1 }, /* narrower than the overlap */
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     int lanes = -1;
     assert_true(geometry_lane_count(cases[i].width_m, cases[i].head_m, cases[i].overlap_m, &lanes, NULL));
     assert_int_equal(lanes, cases[i].lanes);
@@ -113,7 +108,7 @@ static void a_head_that_gains_no_ground_is_refused(void **state)
     { 0, 0, "head_m" }, { -1, 0, "head_m" }, { NAN, 0, "head_m" }, { 0.8, 0.8, "overlap_m" },
     { 0.8, 1, "overlap_m" }, { 0.8, -0.1, "overlap_m" }, { 0.8, 0.8 - 1e-9, "lanes" },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     TradeError error = { 0 };
     int lanes = -1;
     assert_false(geometry_lane_count(10, cases[i].head_m, cases[i].overlap_m, &lanes, &error));
@@ -182,7 +177,7 @@ static void narrow_lanes_add_up_to_the_area_in_any_direction(void **state)
   (void)state;
   const Ring columns[] = { RING(column), RING(second_column) };
   const Outline outlines[] = { { RING(ell), NULL, 0 }, { RING(triangle), NULL, 0 }, { RING(hall), columns, 2 } };
-  for (size_t i = 0; i < sizeof outlines / sizeof *outlines; i++)
+  for (size_t i = 0; i < COUNT_OF(outlines); i++)
     for (double direction = 0; direction < 3.1; direction += 0.37) {
       FloorSize size;
       LanePlan plan;

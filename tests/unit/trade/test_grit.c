@@ -1,12 +1,7 @@
 /* test_grit.c - grit numbers, grain sizes, and the step from one abrasive to the next. */
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <cmocka.h>
 #include <string.h>
 
-#include "near.h"
+#include "support.h"
 #include "trade/grit.h"
 
 static double size_of(GritSystem system, double number)
@@ -24,7 +19,7 @@ static void each_spelling_names_one_system(void **state)
     { "JIS 400", GRIT_JIS, 400 }, { "JIS #400", GRIT_JIS, 400 }, { "CAMI 400", GRIT_CAMI, 400 },
     { "No. 200", GRIT_SIEVE, 200 }, { "No. 3.5", GRIT_SIEVE, 3.5 }, { "D126", GRIT_DIAMOND, 126 },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     Grit grit;
     assert_true(grit_read(cases[i].text, &grit, NULL));
     assert_int_equal(grit.system, cases[i].system);
@@ -37,7 +32,7 @@ static void what_is_no_grit_is_refused(void **state)
   (void)state;
   static const char *const texts[] = { "",    "P",     "coarse", "P-80", "80P",
                                        "1e3", "4.0.0", "400 ",   "0x20", "12345678901" };
-  for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+  for (size_t i = 0; i < COUNT_OF(texts); i++) {
     Grit grit = { GRIT_PAD, -1 };
     TradeError error = { 0 };
     assert_false(grit_read(texts[i], &grit, &error));
@@ -57,7 +52,7 @@ static void the_same_number_is_another_grain_in_another_system(void **state)
     { GRIT_SIEVE, 200, 75 },
     { GRIT_SIEVE_OLD, 200, 74 },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++)
+  for (size_t i = 0; i < COUNT_OF(cases); i++)
     assert_near(size_of(cases[i].system, cases[i].number), cases[i].size_um, 1e-12);
 }
 
@@ -83,7 +78,7 @@ static void sieves_and_diamond_codes_are_never_interpolated(void **state)
     { GRIT_SIEVE, 180, "no No. 180; it has No. 170 (90 um) and No. 200 (75 um)" },
     { GRIT_DIAMOND, 100, "no D100; it has D91 (82.5 um) and D107 (98 um)" },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     GritSize size;
     TradeError error = { 0 };
     assert_false(grit_size((Grit){ cases[i].system, cases[i].number }, &size, &error));
@@ -97,7 +92,7 @@ static void past_the_end_of_a_table_there_is_no_answer(void **state)
   (void)state;
   static const Grit grits[] = { { GRIT_P, 3000 }, { GRIT_P, 8 }, { GRIT_CAMI, 1500 }, { GRIT_CAMI, 16 },
                                 { GRIT_JIS, 200 }, { GRIT_PAD, 5 }, { GRIT_PAD, 10000 } };
-  for (size_t i = 0; i < sizeof grits / sizeof *grits; i++) {
+  for (size_t i = 0; i < COUNT_OF(grits); i++) {
     GritSize size = { .size_um = -1 };
     TradeError error = { 0 };
     assert_false(grit_size(grits[i], &size, &error));
@@ -119,7 +114,7 @@ static void a_pad_number_is_read_as_a_standard_grade_and_says_which(void **state
     { 200, GRIT_CAMI, true }, { 800, GRIT_CAMI, false }, { 1000, GRIT_CAMI, false }, { 1500, GRIT_JIS, false },
     { 3000, GRIT_JIS, false }, { 8000, GRIT_JIS, false },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     GritSize size;
     assert_true(grit_size((Grit){ GRIT_PAD, cases[i].number }, &size, NULL));
     assert_int_equal(size.read_as.system, cases[i].read_as);
@@ -136,7 +131,7 @@ static void finer_numbers_are_smaller_grains_in_every_scale(void **state)
 {
   (void)state;
   static const GritSystem scales[] = { GRIT_P, GRIT_F, GRIT_JIS, GRIT_CAMI, GRIT_PAD };
-  for (size_t i = 0; i < sizeof scales / sizeof *scales; i++) {
+  for (size_t i = 0; i < COUNT_OF(scales); i++) {
     double last_um = INFINITY;
     for (double number = 4; number <= 8000; number++) {
       GritSize size;
@@ -154,7 +149,7 @@ static void doubling_the_number_does_not_halve_the_grain_in_every_system(void **
   static const struct { GritSystem system; double coarse, fine, ratio; } cases[] = {
     { GRIT_P, 400, 800, 1.61 }, { GRIT_JIS, 400, 800, 2.14 }, { GRIT_P, 80, 150, 2.01 },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     double ratio;
     assert_true(grit_size_ratio((Grit){ cases[i].system, cases[i].coarse },
                                 (Grit){ cases[i].system, cases[i].fine }, &ratio, NULL));
@@ -192,7 +187,7 @@ static void steps_are_judged_by_the_rule_of_doubling(void **state)
       { 80, BOND_METAL, 400, BOND_RESIN, GRIT_STEP_SKIPPED },
       { 200, BOND_RESIN, 400, BOND_METAL, GRIT_STEP_BACK },     /* metal after resin */
     };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     GritStep step;
     assert_true(grit_step((Grit){ GRIT_PAD, cases[i].last }, cases[i].last_bond, (Grit){ GRIT_PAD, cases[i].next },
                           cases[i].next_bond, &step, NULL));
@@ -224,7 +219,7 @@ static void a_hard_slab_gets_a_soft_bond(void **state)
     { 7, "very hard", "soft to extra soft" }, { 7.01, "extremely hard", "extra soft, fewer segments" },
     { 10, "extremely hard", "extra soft, fewer segments" },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     const BondChoice *choice;
     assert_true(bond_for_mohs(cases[i].mohs, &choice, NULL));
     assert_string_equal(choice->slab, cases[i].slab);

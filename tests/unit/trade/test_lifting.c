@@ -22,8 +22,10 @@ static void each_departure_from_ideal_costs_its_multiplier(void **state)
   Lift far = ideal, low = ideal, twisted = ideal, high_rise = ideal, all_day = ideal, slippery = ideal;
   far.reach_cm = 50, low.height_cm = 0, twisted.twist_deg = 90, high_rise.travel_cm = 100;
   all_day.hours = 8, all_day.lifts_per_min = 3, slippery.grip = LIFTING_GRIP_POOR;
-  const struct { const Lift *lift; double share; } cases[] = {
-    { &far, 0.5 }, { &low, 0.775 }, { &twisted, 0.712 }, { &high_rise, 0.865 }, { &all_day, 0.55 }, { &slippery, 0.9 },
+  const struct { const Lift *lift; double share;
+  } cases[] = {
+    { &far, 0.5 },         { &low, 0.775 },    { &twisted, 0.712 },
+    { &high_rise, 0.865 }, { &all_day, 0.55 }, { &slippery, 0.9 },
   };
   for (size_t i = 0; i < COUNT_OF(cases); i++) {
     LiftingLimit limit;

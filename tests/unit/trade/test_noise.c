@@ -59,7 +59,8 @@ static void over_115_dba_is_flagged_however_short(void **state)
   (void)state;
   assert_true(dose_of("osha permissible", &(Exposure){ 116, 0.01 }, 1).over_highest);
   assert_false(dose_of("osha permissible", &(Exposure){ 115, 0.01 }, 1).over_highest);
-  assert_false(dose_of("osha permissible", (Exposure[]){ { 116, 0 }, { 90, 1 } }, 2).over_highest); /* no time at it */
+  assert_false(
+      dose_of("osha permissible", (Exposure[]){ { 116, 0 }, { 90, 1 } }, 2).over_highest); /* no time at it */
 }
 
 static void dose_and_average_are_inverse(void **state)

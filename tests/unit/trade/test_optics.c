@@ -1,11 +1,5 @@
 /* test_optics.c - reflectance, gloss units, rough surfaces. */
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <cmocka.h>
-
-#include "near.h"
+#include "support.h"
 #include "trade/optics.h"
 
 static double reflectance(double index, double angle_deg)
@@ -65,7 +59,7 @@ static void a_bare_floor_cannot_read_far_above_a_hundred(void **state)
   static const struct { double index, gloss60_gu; } cases[] = {
     { 1.33, 59 }, { 1.486, 87 }, { 1.50, 89 }, { 1.544, 96 }, { 1.658, 114 },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     double gloss_gu;
     assert_true(optics_gloss_ceiling(cases[i].index, 60, &gloss_gu, NULL));
     assert_near(gloss_gu, cases[i].gloss60_gu, 0.5);
@@ -81,7 +75,7 @@ static void roughness_shows_least_at_grazing_angles(void **state)
     { 50, { 0.271, 0.316, 0.722, 0.990 } }, { 100, { 0.005, 0.010, 0.271, 0.961 } },
   };
   static const double angles[] = { 0, 20, 60, 85 };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++)
+  for (size_t i = 0; i < COUNT_OF(cases); i++)
     for (size_t k = 0; k < 4; k++) {
       double share;
       assert_true(optics_rough_share(cases[i].rms_nm, 550, angles[k], &share, NULL));
@@ -97,7 +91,7 @@ static void the_rough_form_is_refused_where_it_does_not_hold(void **state)
     { 110.1, 550, 60, "rms_nm" }, { -1, 550, 60, "rms_nm" }, { NAN, 550, 60, "rms_nm" },
     { 50, 1500, 60, "wavelength_nm" }, { 50, 550, 90, "angle_deg" }, { 50, 550, -5, "angle_deg" },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     double share = -1;
     TradeError error = { 0 };
     assert_false(optics_rough_share(cases[i].rms_nm, cases[i].wavelength_nm, cases[i].angle_deg, &share, &error));

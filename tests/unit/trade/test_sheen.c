@@ -1,11 +1,5 @@
 /* test_sheen.c - bands of gloss, the monotone fit, and what a chain leads to expect. */
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <cmocka.h>
-
-#include "near.h"
+#include "support.h"
 #include "trade/sheen.h"
 
 static void bands_are_those_of_the_trade_at_their_own_grits(void **state)
@@ -17,7 +11,7 @@ static void bands_are_those_of_the_trade_at_their_own_grits(void **state)
     { BOND_RESIN, 200, 8, 18 },  { BOND_RESIN, 400, 18, 35 },  { BOND_RESIN, 800, 30, 50 },
     { BOND_RESIN, 1500, 42, 60 }, { BOND_RESIN, 3000, 50, 70 }, { BOND_FIBRE, 800, 30, 50 },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     SheenBand band;
     assert_true(sheen_band(cases[i].bond, cases[i].grit, &band, NULL));
     assert_near(band.low_gu, cases[i].low_gu, 1e-9);
@@ -44,7 +38,7 @@ static void there_is_no_band_off_the_table(void **state)
     { BOND_RESIN, 30, "grit" },  { BOND_RESIN, 3001, "grit" }, { BOND_FIBRE, 200, "grit" },
     { BOND_METAL, 400, "grit" }, { BOND_SCRAPER, 30, "bond" }, { BOND_RESIN, NAN, "grit" },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     SheenBand band = { -1, -1 };
     TradeError error = { 0 };
     assert_false(sheen_band(cases[i].bond, cases[i].grit, &band, &error));
@@ -150,7 +144,7 @@ static void impossible_readings_are_refused(void **state)
   static const struct { SheenReading reading; const char *argument; } cases[] = {
     { { 0, 40 }, "grit" }, { { 800, -1 }, "gloss_gu" }, { { 800, 1001 }, "gloss_gu" }, { { NAN, 40 }, "grit" },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     SheenCurve curve = { .count = 99 };
     TradeError error = { 0 };
     assert_false(sheen_calibrate(&cases[i].reading, 1, &curve, &error));

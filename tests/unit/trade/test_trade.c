@@ -1,12 +1,7 @@
 /* test_trade.c - refusals and the register of formulas. */
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <cmocka.h>
-#include <math.h>
 #include <string.h>
 
+#include "support.h"
 #include "trade/trade.h"
 
 static void a_value_inside_its_range_passes_and_leaves_the_error_alone(void **state)
@@ -34,7 +29,7 @@ static void a_refusal_names_the_input_its_value_and_its_range(void **state)
     { NAN, 0, 1, TRADE_NOT_FINITE, "x must be a finite number" },
     { INFINITY, 0, INFINITY, TRADE_NOT_FINITE, "x must be a finite number" }, /* no limit, yet infinity is none */
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     TradeError error = { 0 };
     assert_false(trade_in_range(&error, "x", cases[i].value, cases[i].low, cases[i].high));
     assert_int_equal(error.status, cases[i].status);
