@@ -18,12 +18,14 @@
 #include "trade/exposure.h"
 #include "trade/film.h"
 #include "trade/flatness.h"
+#include "trade/generator.h"
 #include "trade/geometry.h"
 #include "trade/grit.h"
 #include "trade/lifting.h"
 #include "trade/noise.h"
 #include "trade/optics.h"
 #include "trade/packages.h"
+#include "trade/power.h"
 #include "trade/room.h"
 #include "trade/sheen.h"
 #include "trade/slurry.h"
@@ -61,6 +63,8 @@ static const TradeFormula *const modules[] = {
   flatness_formulas,
   acceptance_formulas,
   statistics_formulas,
+  generator_formulas,
+  power_formulas,
   NULL
 };
 
