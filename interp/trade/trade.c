@@ -12,6 +12,7 @@
 #include "trade/bond.h"
 #include "trade/carbon_monoxide.h"
 #include "trade/chemistry.h"
+#include "trade/circuits.h"
 #include "trade/climate.h"
 #include "trade/coverage.h"
 #include "trade/dust.h"
@@ -65,6 +66,7 @@ static const TradeFormula *const modules[] = {
   statistics_formulas,
   generator_formulas,
   power_formulas,
+  circuits_formulas,
   NULL
 };
 
