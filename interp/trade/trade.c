@@ -22,13 +22,16 @@
 #include "trade/generator.h"
 #include "trade/geometry.h"
 #include "trade/grit.h"
+#include "trade/joints.h"
 #include "trade/lifting.h"
+#include "trade/moisture.h"
 #include "trade/noise.h"
 #include "trade/optics.h"
 #include "trade/packages.h"
 #include "trade/power.h"
 #include "trade/room.h"
 #include "trade/sheen.h"
+#include "trade/slip.h"
 #include "trade/slurry.h"
 #include "trade/solvent.h"
 #include "trade/statistics.h"
@@ -67,6 +70,9 @@ static const TradeFormula *const modules[] = {
   generator_formulas,
   power_formulas,
   circuits_formulas,
+  joints_formulas,
+  moisture_formulas,
+  slip_formulas,
   NULL
 };
 
