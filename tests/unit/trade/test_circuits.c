@@ -49,12 +49,12 @@ static void two_small_machines_beat_one_large_unless_it_is_worth_more(void **sta
 static void a_packing_that_greed_misses_is_found(void **state)
 {
   (void)state;
-  /* Largest first would put 10 + 9 on one circuit and strand a machine. */
-  const Machine machines[] = { MACHINE(10), MACHINE(9), MACHINE(7), MACHINE(7), MACHINE(6) };
+  /* Largest first puts 10 + 8 and 7 + 6 + 5 together and strands the last. */
+  const Machine machines[] = { MACHINE(10), MACHINE(8), MACHINE(7), MACHINE(6), MACHINE(5), MACHINE(4) };
   const Circuit circuits[] = { twenty, twenty };
   CircuitPlan plan;
-  assert_true(circuits_assign(machines, 5, circuits, 2, &plan, NULL));
-  assert_int_equal(plan.running, 5);
+  assert_true(circuits_assign(machines, 6, circuits, 2, &plan, NULL));
+  assert_int_equal(plan.running, 6);
 }
 
 /* The most machines that run, by trying every placing of each on every circuit or none. */
