@@ -47,6 +47,17 @@ int instance_previous_on_calendar(const Instance *in, int task, int start)
                              : calendar_previous_fit(c, start, in->duration[task]);
 }
 
+bool pieces_next(Pieces *pieces, Interval *piece)
+{
+  const Calendar *c = pieces->working;
+  int from = calendar_next_open(c, pieces->begin);
+  if (from >= pieces->end) return false;
+  int closed = c == NULL ? pieces->end : calendar_next_closed(c, from);
+  *piece = (Interval){ from, closed < pieces->end ? closed : pieces->end };
+  pieces->begin = closed;
+  return true;
+}
+
 static void add_tasks(Instance *in)
 {
   const Problem *p = in->problem;

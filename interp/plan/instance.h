@@ -92,6 +92,19 @@ int instance_pull(const Instance *in, const Edge *edge, int start);
 int instance_push_needs(const Instance *in, const Edge *edge, int start);
 int instance_pull_needs(const Instance *in, const Edge *edge, int start);
 
+/* Visits the minutes in [begin, end) at which a task that runs then works: one piece, or, if it may pause, the open
+ * ones, earliest first. */
+typedef struct {
+  const Calendar *working;
+  int begin, end;
+} Pieces;
+
+static inline Pieces instance_pieces(const Instance *in, int task, int begin, int end)
+{
+  return (Pieces){ in->breakable[task] ? in->working[task] : NULL, begin, end };
+}
+bool pieces_next(Pieces *pieces, Interval *piece);
+
 /* A schedule of the problem from the starts of its tasks. */
 Schedule *instance_schedule(const Instance *in, const int *start);
 

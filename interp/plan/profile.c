@@ -43,36 +43,13 @@ static int last_shortage(const Profile *p, const uint64_t *demand, int begin, in
   return -1;
 }
 
-/* Visits the open pieces of [begin, end), earliest first. */
-typedef struct {
-  const Calendar *working;
-  int begin, end;
-} Pieces;
-
-static bool next_piece(Pieces *pieces, Interval *piece)
-{
-  const Calendar *c = pieces->working;
-  if (pieces->begin >= pieces->end) return false;
-  if (c == NULL) {
-    *piece = (Interval){ pieces->begin, pieces->end };
-    pieces->begin = pieces->end;
-    return true;
-  }
-  int from = calendar_next_open(c, pieces->begin);
-  if (from >= pieces->end) return false;
-  int closed = calendar_next_closed(c, from);
-  *piece = (Interval){ from, closed < pieces->end ? closed : pieces->end };
-  pieces->begin = closed;
-  return true;
-}
-
 static int shortage_while_working(const Profile *p, int task, const uint64_t *demand, int start, int finish)
 {
   if (!p->in->breakable[task]) return last_shortage(p, demand, start, finish);
-  Pieces pieces = { p->in->working[task], start, finish };
+  Pieces pieces = instance_pieces(p->in, task, start, finish);
   Interval piece;
   int last = -1;
-  while (next_piece(&pieces, &piece)) {
+  while (pieces_next(&pieces, &piece)) {
     int at = last_shortage(p, demand, piece.begin, piece.end);
     if (at >= 0) last = at;
   }
@@ -99,9 +76,9 @@ static void change(Profile *p, int task, int start, bool take)
   int finish = instance_finish(p->in, task, start);
   grow(p, finish);
   if (finish > p->used) p->used = finish;
-  Pieces pieces = { p->in->breakable[task] ? p->in->working[task] : NULL, start, finish };
+  Pieces pieces = instance_pieces(p->in, task, start, finish);
   Interval piece;
-  while (next_piece(&pieces, &piece))
+  while (pieces_next(&pieces, &piece))
     for (int m = piece.begin; m < piece.end; m++) {
       uint64_t *level = p->level + (int64_t)m * lanes->words;
       if (take) lanes_take(lanes, level, demand);
