@@ -5,9 +5,8 @@
 #include <string.h>
 
 #include "base/mem.h"
+#include "base/port.h"
 #include "lang/stdlib.h"
-
-enum { NAME_LONGEST = 128 };
 
 static Chunk *add_chunk(Host *host, const char *module)
 {
@@ -63,21 +62,6 @@ void module_load_script(Host *host, const char *shown, const char *module, const
   set_script_environment(host);
   lua_pushinteger(L, number);
   lua_pushcclosure(L, place_mark, 1);
-}
-
-/* Words of a-z, 0-9 and _ that begin with a letter, with dots between them. */
-static bool is_module_name(const char *name, size_t length)
-{
-  bool start = true;
-  if (length == 0 || length > NAME_LONGEST) return false;
-  for (size_t i = 0; i < length; i++) {
-    char c = name[i];
-    bool letter = c >= 'a' && c <= 'z';
-    if (start && !letter) return false;
-    if (!letter && c != '_' && c != '.' && !(c >= '0' && c <= '9')) return false;
-    start = c == '.';
-  }
-  return !start;
 }
 
 static int refuse_module(lua_State *L, const char *message, const char *help)
@@ -199,7 +183,7 @@ int module_require(lua_State *L)
   size_t length;
   if (lua_type(L, 1) != LUA_TSTRING) return refuse_name(L);
   const char *name = lua_tolstring(L, 1, &length);
-  if (!is_module_name(name, length)) return refuse_name(L);
+  if (!port_is_module(name, length)) return refuse_name(L);
   lua_rawgeti(L, LUA_REGISTRYINDEX, SLOT_SCRIPT_MODULES);
   if (lua_getfield(L, -1, name) != LUA_TNIL) return error_is_quiet(L, -1) ? refuse_quietly(L) : 1;
   lua_settop(L, 1);

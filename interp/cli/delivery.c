@@ -1,0 +1,133 @@
+#include "cli/delivery.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "base/files.h"
+#include "base/mem.h"
+
+typedef struct {
+  char *name;
+  Buf bytes;
+} OutFile;
+
+struct Delivery {
+  Buf streams[2]; /* PORT_PRINT, PORT_COMPLAIN */
+  OutFile files[PORT_FILES];
+  int file_count;
+};
+
+Delivery *delivery_new(void) { return mem_alloc(sizeof(Delivery)); }
+
+void delivery_free(Delivery *delivery)
+{
+  if (!delivery) return;
+  for (int i = 0; i < delivery->file_count; i++) {
+    mem_free(delivery->files[i].name);
+    buf_free(&delivery->files[i].bytes);
+  }
+  buf_free(&delivery->streams[PORT_PRINT]);
+  buf_free(&delivery->streams[PORT_COMPLAIN]);
+  mem_free(delivery);
+}
+
+/* The file of that name, made if there is none; NULL if there are too many. */
+static OutFile *file_named(Delivery *delivery, const char *name)
+{
+  for (int i = 0; i < delivery->file_count; i++)
+    if (strcmp(delivery->files[i].name, name) == 0) return &delivery->files[i];
+  if (delivery->file_count == PORT_FILES) return NULL;
+  OutFile *file = &delivery->files[delivery->file_count++];
+  file->name = mem_strdup(name);
+  return file;
+}
+
+static bool add_file(Delivery *delivery, const char *name, const char *bytes, size_t length)
+{
+  OutFile *file = port_is_name(name) ? file_named(delivery, name) : NULL;
+  if (!file || length > PORT_WRITE_LARGEST) return false;
+  buf_clear(&file->bytes);
+  buf_add(&file->bytes, bytes, length);
+  return true;
+}
+
+bool delivery_add(Delivery *delivery, PortWhat what, const char *name, const char *bytes, size_t length)
+{
+  if (what == PORT_WRITE) return add_file(delivery, name, bytes, length);
+  if (what == PORT_PROGRESS) return true;
+  Buf *stream = &delivery->streams[what];
+  if (length > PORT_WRITE_LARGEST - stream->length) return false;
+  buf_add(stream, bytes, length);
+  return true;
+}
+
+/* ---- files */
+
+static void temporary_name(Buf *out, const char *folder, const OutFile *file)
+{
+  buf_clear(out);
+  buf_printf(out, "%s/.%s.%ld", folder, file->name, (long)getpid());
+}
+
+static bool stage(const OutFile *file, const char *folder, Buf *path, Buf *why)
+{
+  temporary_name(path, folder, file);
+  FilesStatus status = files_write(buf_text(path), file->bytes.text ? file->bytes.text : "", file->bytes.length);
+  if (status != FILES_OK) buf_printf(why, "cannot write %s/%s: %s", folder, file->name, files_why(status));
+  return status == FILES_OK;
+}
+
+static bool place(const OutFile *file, const char *folder, Buf *path, Buf *why)
+{
+  Buf final = { 0 };
+  temporary_name(path, folder, file);
+  buf_printf(&final, "%s/%s", folder, file->name);
+  bool placed = rename(buf_text(path), buf_text(&final)) == 0;
+  if (!placed) buf_printf(why, "cannot write %s: %s", buf_text(&final), strerror(errno));
+  buf_free(&final);
+  return placed;
+}
+
+static void remove_staged(const Delivery *delivery, const char *folder, int count, Buf *path)
+{
+  for (int i = 0; i < count; i++) {
+    temporary_name(path, folder, &delivery->files[i]);
+    unlink(buf_text(path));
+  }
+}
+
+bool delivery_write(const Delivery *delivery, const char *folder, Buf *why)
+{
+  Buf path = { 0 };
+  bool fine = true;
+  int count = delivery->file_count;
+  for (int i = 0; fine && i < count; i++) fine = stage(&delivery->files[i], folder, &path, why);
+  for (int i = 0; fine && i < count; i++) fine = place(&delivery->files[i], folder, &path, why);
+  if (!fine) remove_staged(delivery, folder, count, &path);
+  buf_free(&path);
+  return fine;
+}
+
+/* ---- streams */
+
+static void write_all(int fd, const Buf *bytes)
+{
+  const char *at = buf_text(bytes);
+  size_t left = bytes->length;
+  while (left > 0) {
+    ssize_t written = write(fd, at, left);
+    if (written < 0 && errno == EINTR) continue;
+    if (written <= 0) return;
+    at += written;
+    left -= (size_t)written;
+  }
+}
+
+void delivery_print(const Delivery *delivery, int out_fd, int err_fd)
+{
+  write_all(out_fd, &delivery->streams[PORT_PRINT]);
+  write_all(err_fd, &delivery->streams[PORT_COMPLAIN]);
+}

@@ -1,0 +1,22 @@
+/* delivery.h - what a command printed and wrote, held back until it has finished, then delivered all at once. */
+#ifndef CLI_DELIVERY_H
+#define CLI_DELIVERY_H
+
+#include "base/port.h"
+
+typedef struct Delivery Delivery;
+
+Delivery *delivery_new(void);
+void delivery_free(Delivery *delivery);
+
+/* Takes output or a file; false if a name, a size or a number of files is not allowed. The same name again replaces. */
+bool delivery_add(Delivery *delivery, PortWhat what, const char *name, const char *bytes, size_t length);
+
+/* Writes all files into the folder: first beside it under temporary names, then each renamed into place. On failure
+ * false, with a sentence in *why; files that were not reached are as before. Without files it does nothing. */
+bool delivery_write(const Delivery *delivery, const char *folder, Buf *why);
+
+/* Writes both streams. A reader that has gone away is no error. */
+void delivery_print(const Delivery *delivery, int out_fd, int err_fd);
+
+#endif

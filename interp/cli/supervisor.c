@@ -1,0 +1,436 @@
+#include "cli/supervisor.h"
+
+#include <errno.h>
+#include <poll.h>
+#include <signal.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/prctl.h>
+#include <sys/socket.h>
+#include <sys/wait.h>
+#include <time.h>
+#include <unistd.h>
+
+#include "base/files.h"
+#include "base/text.h"
+#include "cli/delivery.h"
+#include "cli/frames.h"
+
+static const SuperviseOptions defaults = { .root = ".", .wall_ms = 60000, .memory_bytes = (size_t)1 << 30, .threads = 1,
+                                           .out_fd = STDOUT_FILENO, .err_fd = STDERR_FILENO };
+
+/* Why the supervisor stopped listening. */
+typedef enum { GOING_ON, FINISHED, WORKER_GONE, OUT_OF_TIME, INTERRUPTED, TOO_MUCH, BROKEN } End;
+
+typedef struct {
+  SuperviseOptions options;
+  Delivery *delivery;
+  int socket;
+  pid_t worker;
+  int64_t started_ms;
+  bool progress_shown;
+  Buf inbox;
+  End end;
+  int status; /* when FINISHED */
+} Supervisor;
+
+static int64_t now_ms(void)
+{
+  struct timespec now;
+  clock_gettime(CLOCK_MONOTONIC, &now);
+  return (int64_t)now.tv_sec * 1000 + now.tv_nsec / 1000000;
+}
+
+/* ---- reading for the worker */
+
+static bool read_input(Buf *text, Buf *why)
+{
+  char chunk[16384];
+  ssize_t got;
+  while ((got = read(STDIN_FILENO, chunk, sizeof chunk)) != 0) {
+    if (got < 0 && errno == EINTR) continue;
+    if (got < 0 || text->length + (size_t)got > PORT_READ_LARGEST) {
+      buf_puts(why, got < 0 ? strerror(errno) : files_why(FILES_TOO_LARGE));
+      return false;
+    }
+    buf_add(text, chunk, (size_t)got);
+  }
+  return true;
+}
+
+static bool is_given(const SuperviseOptions *options, const char *name)
+{
+  for (size_t i = 0; i < options->file_count; i++)
+    if (strcmp(options->files[i], name) == 0) return true;
+  return false;
+}
+
+static bool read_file(const SuperviseOptions *options, const char *name, Buf *text, Buf *shown, Buf *why)
+{
+  if (!is_given(options, name)) {
+    buf_puts(why, "it was not named on the command line");
+    return false;
+  }
+  bool is_input = strcmp(name, "-") == 0;
+  buf_puts(shown, is_input ? "standard input" : name);
+  if (is_input) return read_input(text, why);
+  FilesStatus status = files_read(name, PORT_READ_LARGEST, text);
+  if (status != FILES_OK) buf_puts(why, files_why(status));
+  return status == FILES_OK;
+}
+
+/* "methods.cream_wet" below "recipes" is shown as recipes/methods/cream_wet.lua. */
+static bool read_module(const char *root, const char *module, Buf *text, Buf *shown, Buf *why)
+{
+  Buf path = { 0 };
+  buf_puts(&path, module);
+  for (char *dot = path.text; dot && (dot = strchr(dot, '.')) != NULL;) *dot = '/';
+  buf_puts(&path, ".lua");
+  FilesStatus status = files_read_below(root, buf_text(&path), PORT_READ_LARGEST, text);
+  if (strcmp(root, ".") != 0) buf_printf(shown, "%s/", root);
+  buf_puts(shown, buf_text(&path));
+  buf_free(&path);
+  if (status != FILES_OK) buf_puts(why, files_why(status));
+  return status == FILES_OK;
+}
+
+static bool read_for_worker(void *context, PortFrom from, const char *name, Buf *text, Buf *shown, Buf *why)
+{
+  const SuperviseOptions *options = &((Supervisor *)context)->options;
+  if (from == PORT_FILE) return read_file(options, name, text, shown, why);
+  const char *folder = from == PORT_MODULE ? options->root : from == PORT_STDLIB ? options->stdlib_folder : NULL;
+  if (folder && port_is_module(name, strlen(name))) return read_module(folder, name, text, shown, why);
+  buf_puts(why, "no such module");
+  return false;
+}
+
+/* ---- taking from the worker */
+
+static void show_progress(Supervisor *s, const char *text, size_t length)
+{
+  enum { AFTER_MS = 500 };
+  if (!s->options.show_progress || now_ms() - s->started_ms < AFTER_MS) return;
+  Buf line = { 0 };
+  buf_putc(&line, '\r');
+  text_escape(&line, text, length);
+  buf_puts(&line, "\033[K");
+  if (write(s->options.err_fd, line.text, line.length) > 0) s->progress_shown = true;
+  buf_free(&line);
+}
+
+static void clear_progress(Supervisor *s)
+{
+  static const char clear[] = "\r\033[K";
+  if (s->progress_shown && write(s->options.err_fd, clear, sizeof clear - 1) > 0) s->progress_shown = false;
+}
+
+static bool take(void *context, PortWhat what, const char *name, const char *bytes, size_t length)
+{
+  Supervisor *s = context;
+  if (what == PORT_PROGRESS) show_progress(s, bytes, length);
+  if (what == PORT_WRITE && !s->options.out_folder) return false;
+  return delivery_add(s->delivery, what, name, bytes, length);
+}
+
+/* ---- the conversation */
+
+static int ms_left(const Supervisor *s)
+{
+  int64_t left = s->started_ms + s->options.wall_ms - now_ms();
+  return left > 0 ? (int)left : 0;
+}
+
+static volatile sig_atomic_t interrupted;
+
+static void on_interrupt(int signal_number)
+{
+  (void)signal_number;
+  interrupted = 1;
+}
+
+/* Waits until the socket is ready; signals arrive only here. */
+static End wait_for(const Supervisor *s, short events)
+{
+  struct pollfd watched = { .fd = s->socket, .events = events };
+  sigset_t none;
+  sigemptyset(&none);
+  int left = ms_left(s);
+  struct timespec timeout = { left / 1000, left % 1000 * 1000000L };
+  int ready = interrupted ? -1 : ppoll(&watched, 1, &timeout, &none);
+  if (interrupted) return INTERRUPTED;
+  if (ready == 0) return OUT_OF_TIME;
+  return ready > 0 || errno == EINTR ? GOING_ON : BROKEN;
+}
+
+static End answer(Supervisor *s, const Buf *frame)
+{
+  size_t sent = 0;
+  while (sent < frame->length) {
+    ssize_t part = send(s->socket, frame->text + sent, frame->length - sent, MSG_NOSIGNAL | MSG_DONTWAIT);
+    if (part > 0) sent += (size_t)part;
+    else if (errno == EAGAIN) {
+      End end = wait_for(s, POLLOUT);
+      if (end != GOING_ON) return end;
+    } else if (errno != EINTR) return WORKER_GONE;
+  }
+  return GOING_ON;
+}
+
+static End on_read(Supervisor *s, const char *bytes, size_t length)
+{
+  if (length < 1) return BROKEN;
+  Buf name = { 0 }, text = { 0 }, shown = { 0 }, why = { 0 }, content = { 0 }, frame = { 0 };
+  buf_add(&name, bytes + 1, length - 1);
+  bool fine = strlen(buf_text(&name)) == length - 1 &&
+              read_for_worker(s, (PortFrom)bytes[0], buf_text(&name), &text, &shown, &why);
+  const Buf *second = fine ? &shown : &why;
+  uint32_t second_length = (uint32_t)second->length;
+  buf_putc(&content, fine);
+  buf_add(&content, (const char *)&second_length, sizeof second_length);
+  buf_add(&content, buf_text(second), second->length);
+  if (fine) buf_add(&content, buf_text(&text), text.length);
+  frame_add(&frame, FRAME_TEXT, content.text, content.length);
+  End end = answer(s, &frame);
+  Buf *all[] = { &name, &text, &shown, &why, &content, &frame };
+  for (size_t i = 0; i < sizeof all / sizeof *all; i++) buf_free(all[i]);
+  return end;
+}
+
+static End on_write(Supervisor *s, const char *bytes, size_t length)
+{
+  const char *nul = memchr(bytes, '\0', length);
+  if (!nul || !s->options.out_folder) return BROKEN;
+  return take(s, PORT_WRITE, bytes, nul + 1, length - (size_t)(nul + 1 - bytes)) ? GOING_ON : TOO_MUCH;
+}
+
+static End on_finished(Supervisor *s, const char *bytes, size_t length)
+{
+  static const char allowed[] = { STATUS_FINE, STATUS_FINDINGS, STATUS_USAGE, STATUS_FILES, STATUS_BUDGET,
+                                  STATUS_FAULT };
+  if (length != 1 || !memchr(allowed, bytes[0], sizeof allowed)) return BROKEN;
+  s->status = bytes[0];
+  return FINISHED;
+}
+
+static End on_frame(Supervisor *s, FrameHead head, const char *bytes)
+{
+  switch ((FrameKind)head.kind) {
+  case FRAME_READ: return on_read(s, bytes, head.length);
+  case FRAME_PRINT: return take(s, PORT_PRINT, NULL, bytes, head.length) ? GOING_ON : TOO_MUCH;
+  case FRAME_COMPLAIN: return take(s, PORT_COMPLAIN, NULL, bytes, head.length) ? GOING_ON : TOO_MUCH;
+  case FRAME_PROGRESS: return take(s, PORT_PROGRESS, NULL, bytes, head.length) ? GOING_ON : TOO_MUCH;
+  case FRAME_WRITE: return on_write(s, bytes, head.length);
+  case FRAME_FINISHED: return on_finished(s, bytes, head.length);
+  case FRAME_TEXT: break;
+  }
+  return BROKEN;
+}
+
+/* Handles the whole frames that have arrived and keeps the rest. */
+static End on_bytes(Supervisor *s)
+{
+  size_t done = 0;
+  End end = GOING_ON;
+  while (end == GOING_ON) {
+    FrameHead head;
+    const char *content;
+    FrameStatus status = frame_take(buf_text(&s->inbox) + done, s->inbox.length - done, &head, &content);
+    if (status == FRAME_PART) break;
+    end = status == FRAME_BAD ? BROKEN : on_frame(s, head, content);
+    done += sizeof head + head.length;
+  }
+  if (end == GOING_ON && done > 0) {
+    memmove(s->inbox.text, s->inbox.text + done, s->inbox.length - done);
+    s->inbox.length -= done;
+  }
+  return end;
+}
+
+static End listen_once(Supervisor *s)
+{
+  char chunk[65536];
+  End end = wait_for(s, POLLIN);
+  if (end != GOING_ON) return end;
+  ssize_t got = recv(s->socket, chunk, sizeof chunk, MSG_DONTWAIT);
+  if (got < 0) return errno == EAGAIN || errno == EINTR ? GOING_ON : WORKER_GONE;
+  if (got == 0) return WORKER_GONE;
+  buf_add(&s->inbox, chunk, (size_t)got);
+  return on_bytes(s);
+}
+
+/* ---- the verdict */
+
+static void complain(const Supervisor *s, const char *what)
+{
+  dprintf(s->options.err_fd, "gritwork: %s\n", what);
+}
+
+/* A worker that went away without reporting: by a limit, or by a fault of ours? */
+static int judge_death(const Supervisor *s, int wait_status)
+{
+  char line[100];
+  int signal_number = WIFSIGNALED(wait_status) ? WTERMSIG(wait_status) : 0;
+  if (signal_number == SIGXCPU) {
+    complain(s, "stopped: the run used more processor time than it may have");
+    return STATUS_BUDGET;
+  }
+  if (signal_number == SIGKILL || (!signal_number && WEXITSTATUS(wait_status) == STATUS_BUDGET)) {
+    complain(s, "stopped: there was not enough memory");
+    return STATUS_BUDGET;
+  }
+  if (signal_number) snprintf(line, sizeof line, "a fault of the program itself (signal %d); please report it", signal_number);
+  else snprintf(line, sizeof line, "a fault of the program itself (status %d); please report it", WEXITSTATUS(wait_status));
+  complain(s, line);
+  return STATUS_FAULT;
+}
+
+static int write_files(const Supervisor *s)
+{
+  Buf why = { 0 };
+  bool written = !s->options.out_folder || delivery_write(s->delivery, s->options.out_folder, &why);
+  if (!written) complain(s, buf_text(&why));
+  buf_free(&why);
+  return written ? s->status : STATUS_FILES;
+}
+
+static void print(const Supervisor *s) { delivery_print(s->delivery, s->options.out_fd, s->options.err_fd); }
+
+static int judge(const Supervisor *s, int wait_status)
+{
+  char line[160];
+  switch (s->end) {
+  case FINISHED: return write_files(s);
+  case WORKER_GONE: return judge_death(s, wait_status);
+  case OUT_OF_TIME:
+    snprintf(line, sizeof line,
+             "stopped after %g s by the clock, which is only a backstop: steps and memory have budgets of their own",
+             s->options.wall_ms / 1000.0);
+    complain(s, line);
+    return STATUS_BUDGET;
+  case INTERRUPTED: complain(s, "interrupted"); return STATUS_BUDGET;
+  case TOO_MUCH: complain(s, "stopped: the output is larger than 64 MiB, or in more than 64 files"); return STATUS_BUDGET;
+  case GOING_ON:
+  case BROKEN: break;
+  }
+  complain(s, "a fault of the program itself (its parts disagree); please report it");
+  return STATUS_FAULT;
+}
+
+/* ---- processes and signals */
+
+static const int signals[] = { SIGINT, SIGTERM, SIGHUP };
+enum { SIGNALS = sizeof signals / sizeof *signals };
+
+typedef struct {
+  struct sigaction actions[SIGNALS];
+  sigset_t mask;
+} OldSignals;
+
+/* Interrupts are held back until the supervisor waits. One that was ignored (nohup) stays ignored. */
+static void hold_signals(OldSignals *old)
+{
+  struct sigaction note = { .sa_handler = on_interrupt };
+  sigset_t held;
+  interrupted = 0;
+  sigemptyset(&held);
+  for (int i = 0; i < SIGNALS; i++) {
+    sigaddset(&held, signals[i]);
+    sigaction(signals[i], NULL, &old->actions[i]);
+    if (old->actions[i].sa_handler != SIG_IGN) sigaction(signals[i], &note, NULL);
+  }
+  sigprocmask(SIG_BLOCK, &held, &old->mask);
+}
+
+static void release_signals(const OldSignals *old)
+{
+  for (int i = 0; i < SIGNALS; i++) sigaction(signals[i], &old->actions[i], NULL);
+  sigprocmask(SIG_SETMASK, &old->mask, NULL);
+}
+
+/* The child dies with its parent, also with one that went away before it could say so. */
+static void follow_parent(pid_t parent)
+{
+  prctl(PR_SET_PDEATHSIG, SIGKILL, 0, 0, 0);
+  if (getppid() != parent) _exit(STATUS_FAULT);
+}
+
+static bool start_worker(Supervisor *s, WorkerMain command, void *context)
+{
+  int sockets[2];
+  pid_t parent = getpid();
+  const SuperviseOptions *o = &s->options;
+  if (socketpair(AF_UNIX, SOCK_STREAM | SOCK_CLOEXEC, 0, sockets) != 0) return false;
+  fflush(NULL);
+  s->worker = fork();
+  if (s->worker == 0) {
+    follow_parent(parent);
+    worker_run(sockets[1], (WorkerLimits){ o->memory_bytes, o->wall_ms / 1000 * o->threads + 1, o->threads }, command,
+               context);
+  }
+  close(sockets[1]);
+  s->socket = sockets[0];
+  if (s->worker < 0) close(s->socket);
+  return s->worker > 0;
+}
+
+/* A worker that is ending of itself keeps its own status. */
+static int end_worker(const Supervisor *s)
+{
+  int wait_status = 0;
+  kill(s->worker, SIGKILL);
+  while (waitpid(s->worker, &wait_status, 0) < 0 && errno == EINTR) continue;
+  close(s->socket);
+  return wait_status;
+}
+
+static int supervise_worker(Supervisor *s, WorkerMain command, void *context)
+{
+  OldSignals old;
+  hold_signals(&old);
+  int status = STATUS_FAULT;
+  if (start_worker(s, command, context)) {
+    while (s->end == GOING_ON) s->end = listen_once(s);
+    int wait_status = end_worker(s);
+    clear_progress(s);
+    status = judge(s, wait_status);
+  } else complain(s, "cannot start the worker process");
+  release_signals(&old);
+  if (s->end == FINISHED) print(s); /* may wait for a reader, and can be interrupted */
+  return status;
+}
+
+static int supervise_here(Supervisor *s, WorkerMain command, void *context)
+{
+  static const PortCalls calls = { read_for_worker, take };
+  Port port = { &calls, s };
+  s->status = command(&port, context);
+  clear_progress(s);
+  int status = write_files(s);
+  print(s);
+  return status;
+}
+
+static SuperviseOptions with_defaults(const SuperviseOptions *given)
+{
+  SuperviseOptions o = *given;
+  if (!o.root) o.root = defaults.root;
+  if (!o.wall_ms) o.wall_ms = defaults.wall_ms;
+  if (!o.memory_bytes) o.memory_bytes = defaults.memory_bytes;
+  if (!o.threads) o.threads = defaults.threads;
+  if (!o.out_fd) o.out_fd = defaults.out_fd;
+  if (!o.err_fd) o.err_fd = defaults.err_fd;
+  return o;
+}
+
+int supervise(const SuperviseOptions *options, WorkerMain command, void *context)
+{
+  Supervisor s = { .options = with_defaults(options), .delivery = delivery_new(), .started_ms = now_ms() };
+  struct sigaction ignore = { .sa_handler = SIG_IGN }, old;
+  sigaction(SIGPIPE, &ignore, &old); /* a reader that goes away ends the output quietly */
+  int status = s.options.in_process ? supervise_here(&s, command, context) : supervise_worker(&s, command, context);
+  sigaction(SIGPIPE, &old, NULL);
+  delivery_free(s.delivery);
+  buf_free(&s.inbox);
+  return status;
+}
