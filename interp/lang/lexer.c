@@ -5,7 +5,7 @@
 
 #include "base/mem.h"
 #include "lang/lexer_state.h"
-#include "lang/symbols.h"
+#include "lang/lexer_symbols.h"
 #include "lang/syntax.h"
 
 enum { TAB = 8, WIDEST = UINT16_MAX };

@@ -3,7 +3,7 @@
 #define LANG_LEXER_STATE_H
 
 #include "lang/lexer.h"
-#include "lang/symbols.h"
+#include "lang/lexer_symbols.h"
 
 typedef struct {
   Complaints *complaints;
@@ -26,13 +26,13 @@ void lexer_line_end(Lexer *lx); /* steps over one line end */
 uint32_t lexer_line_rest(const Lexer *lx, uint32_t from); /* where the line of `from` ends */
 bool lexer_is_name_byte(char c);
 
-/* strings.c */
+/* lexer_strings.c */
 void lexer_string(Lexer *lx);
 bool lexer_long_bracket(const Lexer *lx, uint32_t at, uint32_t *level); /* does `[==[` stand at `at`? */
 void lexer_long_string(Lexer *lx, uint32_t level);
 void lexer_long_comment(Lexer *lx, uint32_t begin, uint32_t level);
 
-/* foreign.c: what does not belong into Lua text */
+/* lexer_foreign.c: what does not belong into Lua text */
 bool lexer_refuse_file(Lexer *lx);
 bool lexer_conflict(Lexer *lx);
 void lexer_foreign(Lexer *lx);

@@ -1,13 +1,14 @@
 /* parser.h - what the files of the parser share.
  *
- * parser.c reads statements, expressions.c expressions and calls, constructors.c tables and the mistakes made in them;
- * recover.c words the errors and finds the place to go on. An error that cannot be mended on the spot sets `panic`:
+ * parser.c reads statements, parser_expressions.c expressions and calls, parser_tables.c tables and the mistakes made in
+ * them; parser_scope.c knows the names in sight;
+parser_recover.c words the errors and finds the place to go on. An error that cannot be mended on the spot sets `panic`:
  * everything returns to the nearest list of statements or fields, which skips to a place where it can go on. While in
  * panic, twice at one token, or on a line that the lexer found damaged, nothing is complained about. */
 #ifndef LANG_PARSER_H
 #define LANG_PARSER_H
 
-#include "lang/scope.h"
+#include "lang/parser_scope.h"
 #include "lang/tree.h"
 
 /* What stands open: a bracket or a block. */
@@ -65,7 +66,7 @@ static inline bool parser_accept(Parser *p, TokenKind kind)
 }
 static inline void parser_hold(Parser *p, int count) { scope_hold(&p->scope, count, p->pos ? p->pos - 1 : 0); }
 
-/* recover.c */
+/* parser_recover.c */
 bool parser_enter(Parser *p); /* one level deeper; false, and at the end of the file, if that is too deep */
 void parser_enter_many(Parser *p, int levels);
 void parser_stop(Parser *p);
@@ -87,13 +88,13 @@ bool parser_ends_block(TokenKind kind);
 void parser_resume_statement(Parser *p, uint32_t begin);
 bool parser_resume_field(Parser *p);
 
-/* expressions.c */
+/* parser_expressions.c */
 Expr parse_expression(Parser *p);
 Expr parse_chain(Parser *p, bool is_statement);
 void parse_list(Parser *p, uint32_t *count);
 bool parser_begins_expression(TokenKind kind);
 
-/* constructors.c */
+/* parser_tables.c */
 uint32_t parse_table(Parser *p, bool is_argument);
 
 /* parser.c */

@@ -1,6 +1,6 @@
-/* symbols.h - distinct names get distinct numbers; keywords are told apart on the way. */
-#ifndef LANG_SYMBOLS_H
-#define LANG_SYMBOLS_H
+/* lexer_symbols.h - distinct names get distinct numbers; keywords are told apart on the way. */
+#ifndef LANG_LEXER_SYMBOLS_H
+#define LANG_LEXER_SYMBOLS_H
 
 #include <stdint.h>
 

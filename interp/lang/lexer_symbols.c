@@ -1,4 +1,4 @@
-#include "lang/symbols.h"
+#include "lang/lexer_symbols.h"
 
 #include <string.h>
 

@@ -1,4 +1,4 @@
-/* constructors.c - table constructors, and the mistakes that people make in them: most of a recipe is tables. */
+/* parser_tables.c - table constructors, and the mistakes that people make in them: most of a recipe is tables. */
 #include <ctype.h>
 #include <stdio.h>
 #include <stdlib.h>

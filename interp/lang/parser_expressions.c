@@ -1,4 +1,4 @@
-/* expressions.c - expressions and call chains of the grammar. */
+/* parser_expressions.c - expressions and call chains of the grammar. */
 #include <stdio.h>
 #include <string.h>
 
@@ -71,6 +71,7 @@ static bool is_named_argument(Parser *p)
 
 static bool separate_arguments(Parser *p)
 {
+  parser_bare_quantity(p);
   if (parser_accept(p, TOK_COMMA)) return true;
   if (!parser_begins_expression(parser_peek(p)) || parser_is_first(p, p->pos)) return false;
   parser_complain(p, parser_after(p, p->pos), (Advice){ .help = "put a comma here", .fix = ",", .fix_is_safe = true },

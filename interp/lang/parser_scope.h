@@ -1,7 +1,7 @@
-/* scope.h - names in sight, and what Lua's compiler would refuse about them: assignment to constants, goto without a
+/* parser_scope.h - names in sight, and what Lua's compiler would refuse about them: assignment to constants, goto without a
  * label, too many locals, upvalues or registers. */
-#ifndef LANG_SCOPE_H
-#define LANG_SCOPE_H
+#ifndef LANG_PARSER_SCOPE_H
+#define LANG_PARSER_SCOPE_H
 
 #include "base/arena.h"
 #include "lang/token.h"

@@ -1,4 +1,4 @@
-#include "lang/scope.h"
+#include "lang/parser_scope.h"
 
 #include <stddef.h>
 

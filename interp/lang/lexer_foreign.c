@@ -1,4 +1,4 @@
-/* foreign.c - what does not belong into Lua text: other encodings, curly quotes, look-alikes of ASCII signs, signs of
+/* lexer_foreign.c - what does not belong into Lua text: other encodings, curly quotes, look-alikes of ASCII signs, signs of
  * other languages, merge conflicts. Each is named, and read as what was meant where that is certain. */
 #include <stdio.h>
 #include <string.h>

@@ -1,4 +1,4 @@
-/* recover.c - the parser's errors: when to complain, in which words, and where to go on. */
+/* parser_recover.c - the parser's errors: when to complain, in which words, and where to go on. */
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -229,7 +229,8 @@ void parser_complain_unclosed(Parser *p, uint32_t missed)
   parser_complain(p, parser_after(p, missed), advice_for(p, &opener), "`%s` is missing: this `%s` is not closed",
                   token_text(opener.closer), quote.text);
   p->suspect = (Opener){ 0 };
-  p->panic = p->shaken = true;
+  p->panic = true;
+  if (opener.closer == TOK_END || opener.closer == TOK_RIGHT_BRACE || opener.closer == TOK_UNTIL) p->shaken = true;
 }
 
 void parser_close(Parser *p)
@@ -246,9 +247,9 @@ void parser_close(Parser *p)
   } else if (parser_peek(p) != TOK_EOF && is_inside_remark(p)) {
     p->panic = true;
   } else {
-    bool block_or_table = opener->closer == TOK_END || opener->closer == TOK_RIGHT_BRACE;
+    bool bracket = opener->closer == TOK_RIGHT_PAREN || opener->closer == TOK_RIGHT_BRACKET;
     parser_complain_unclosed(p, p->pos);
-    p->panic = block_or_table || p->stopped;
+    p->panic = !bracket || p->stopped; /* a bracket is put in: what follows is sound */
   }
   p->opener_count--;
 }

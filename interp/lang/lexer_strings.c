@@ -1,4 +1,4 @@
-/* strings.c - the lexer's quoted and long strings: their escapes, their ends, their values. */
+/* lexer_strings.c - the lexer's quoted and long strings: their escapes, their ends, their values. */
 #include <stdio.h>
 #include <string.h>
 
