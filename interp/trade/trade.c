@@ -28,7 +28,9 @@
 #include "trade/noise.h"
 #include "trade/optics.h"
 #include "trade/packages.h"
+#include "trade/planetary.h"
 #include "trade/power.h"
+#include "trade/removal.h"
 #include "trade/room.h"
 #include "trade/sheen.h"
 #include "trade/slip.h"
@@ -62,6 +64,8 @@ static const TradeFormula *const modules[] = {
   lifting_formulas,
   aggregate_formulas,
   appearance_formulas,
+  removal_formulas,
+  planetary_formulas,
   sheen_formulas,
   optics_formulas,
   flatness_formulas,

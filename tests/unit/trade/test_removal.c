@@ -1,0 +1,176 @@
+/* test_removal.c - depth of a pass, scratches, and the passes to clear them. */
+#include <string.h>
+
+#include "support.h"
+#include "trade/grit.h"
+#include "trade/removal.h"
+
+static double grain_um(double pad)
+{
+  GritSize size;
+  assert_true(grit_size((Grit){ GRIT_PAD, pad }, &size, NULL));
+  return size.size_um;
+}
+
+/* Passes of `next` to clear the scratch of `last`, both pads, under the family's own reference condition. */
+static int passes_to_clear(double last, BondFamily bond, double next, double slab_factor)
+{
+  RemovalReference reference;
+  double scratch_um, depth_um;
+  int passes;
+  assert_true(removal_reference(bond, &reference, NULL));
+  assert_true(removal_scratch(grain_um(last), removal_scratch_share, &scratch_um, NULL));
+  assert_true(removal_depth(&reference, &reference.at, grain_um(next), slab_factor, &depth_um, NULL));
+  assert_true(removal_passes(scratch_um, depth_um, &passes, NULL));
+  return passes;
+}
+
+static void usual_chains_clear_their_scratches_in_usual_passes(void **state)
+{
+  (void)state;
+  static const struct { double last; BondFamily bond; double next; int least, most; } cases[] = {
+    { 30, BOND_METAL, 60, 1, 4 },         { 60, BOND_METAL, 120, 1, 4 },
+    { 80, BOND_METAL, 150, 1, 4 },        { 150, BOND_TRANSITIONAL, 100, 1, 4 },
+    { 150, BOND_RESIN, 100, 1, 4 },       { 80, BOND_RESIN, 50, 1, 4 },
+    { 50, BOND_RESIN, 100, 2, 8 },        { 100, BOND_RESIN, 200, 2, 8 },
+    { 200, BOND_RESIN, 400, 2, 8 },       { 400, BOND_RESIN, 800, 2, 8 },
+    { 800, BOND_RESIN, 1500, 2, 8 },      { 1500, BOND_RESIN, 3000, 2, 8 },
+    { 400, BOND_FIBRE, 800, 6, 12 }, /* fibre pads: about ten slow passes */
+    { 800, BOND_FIBRE, 1500, 6, 12 },     { 1500, BOND_FIBRE, 3000, 6, 12 },
+  };
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
+    int passes = passes_to_clear(cases[i].last, cases[i].bond, cases[i].next, 1);
+    assert_in_range(passes, cases[i].least, cases[i].most);
+  }
+}
+
+static void a_skipped_grit_takes_more_passes_than_the_grits_between(void **state)
+{
+  (void)state;
+  assert_true(passes_to_clear(100, BOND_RESIN, 800, 1) >
+              passes_to_clear(100, BOND_RESIN, 200, 1) + passes_to_clear(200, BOND_RESIN, 400, 1) +
+                passes_to_clear(400, BOND_RESIN, 800, 1));
+}
+
+static void a_hard_slab_takes_more_passes(void **state)
+{
+  (void)state;
+  double last = INFINITY;
+  for (double mohs = 1.5; mohs < 10; mohs++) {
+    double factor;
+    assert_true(removal_slab_factor(mohs, &factor, NULL));
+    assert_true(factor <= last);
+    last = factor;
+  }
+  double medium;
+  assert_true(removal_slab_factor(4.5, &medium, NULL));
+  assert_near(medium, 1, 0);
+  assert_true(passes_to_clear(100, BOND_RESIN, 200, 0.5) > passes_to_clear(100, BOND_RESIN, 200, 1));
+  assert_false(removal_slab_factor(0.9, &medium, NULL));
+}
+
+static double depth_with(double mass_kg, double area_m2, double travel_m_min, double speed_m_s)
+{
+  RemovalReference reference;
+  RemovalCondition at = { .speed_m_s = speed_m_s };
+  double depth_um;
+  assert_true(removal_reference(BOND_METAL, &reference, NULL));
+  assert_true(removal_pressure(mass_kg, area_m2, &at.pressure_kpa, NULL));
+  assert_true(removal_contact(area_m2, 0.7, travel_m_min, &at.contact_s, NULL));
+  assert_true(removal_depth(&reference, &at, 100, 1, &depth_um, NULL));
+  return depth_um;
+}
+
+static void depth_follows_pressure_speed_and_time(void **state)
+{
+  (void)state;
+  double base_um = depth_with(150, 0.007, 5, 8);
+  assert_near(depth_with(150, 0.007, 2.5, 8), 2 * base_um, 1e-9); /* half the walking speed */
+  assert_near(depth_with(300, 0.007, 5, 8), 2 * base_um, 1e-9);
+  assert_near(depth_with(150, 0.007, 5, 4), base_um / 2, 1e-9);
+  /* Twice the segments: half the rate under each, twice the time under one, the same for the floor. */
+  assert_near(depth_with(150, 0.014, 5, 8), base_um, 1e-9);
+}
+
+static void pressure_is_weight_over_area(void **state)
+{
+  (void)state;
+  double pressure_kpa;
+  assert_true(removal_pressure(150, 0.0073549875, &pressure_kpa, NULL));
+  assert_near(pressure_kpa, 200, 1e-9);
+}
+
+static void a_shops_own_measurement_comes_back_out(void **state)
+{
+  (void)state;
+  const RemovalCondition measured = { 150, 6, 0.2 };
+  RemovalReference own;
+  double depth_um;
+  assert_true(removal_calibrate(&measured, 190, 0.7, 31, &own, NULL));
+  assert_int_equal(own.basis.status, TRADE_COMPUTED);
+  assert_true(removal_depth(&own, &measured, 190, 0.7, &depth_um, NULL));
+  assert_near(depth_um, 31, 1e-12);
+  assert_true(
+      removal_depth(&own, &measured, 95, 1.4, &depth_um, NULL)); /* half the grain on a slab twice as soft */
+  assert_near(depth_um, 31, 1e-12);
+}
+
+static void passes_round_up_and_are_never_none(void **state)
+{
+  (void)state;
+  static const struct { double cut_um, depth_um; int passes; } cases[] = {
+    { 0, 5, 1 }, { 1, 5, 1 }, { 5, 5, 1 }, { 5.01, 5, 2 }, { 0.3, 0.1, 3 }, { 1587.5, 212.5, 8 },
+  };
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
+    int passes;
+    assert_true(removal_passes(cases[i].cut_um, cases[i].depth_um, &passes, NULL));
+    assert_int_equal(passes, cases[i].passes);
+  }
+}
+
+static void removal_refuses_what_makes_no_sense(void **state)
+{
+  (void)state;
+  TradeError error = { 0 };
+  RemovalReference reference = { .share = -1 };
+  double out = -1;
+  int passes = -1;
+  assert_false(removal_reference(BOND_SCRAPER, &reference, &error));
+  assert_string_equal(error.argument, "bond");
+  assert_near(reference.share, -1, 0);
+  assert_true(removal_reference(BOND_RESIN, &reference, NULL));
+  static const struct { RemovalCondition at; double grain_um, slab; const char *argument; } cases[] = {
+    { { 0, 8, 1 }, 100, 1, "pressure_kpa" }, { { 36, NAN, 1 }, 100, 1, "speed_m_s" },
+    { { 36, 8, 0 }, 100, 1, "contact_s" },   { { 36, 8, 1 }, 0, 1, "grain_um" },
+    { { 36, 8, 1 }, 100, 0, "slab_factor" },
+  };
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
+    assert_false(removal_depth(&reference, &cases[i].at, cases[i].grain_um, cases[i].slab, &out, &error));
+    assert_string_equal(error.argument, cases[i].argument);
+  }
+  assert_false(removal_pressure(150, 0, &out, &error));
+  assert_string_equal(error.argument, "tool_area_m2");
+  assert_false(removal_contact(0.01, 0.7, 0, &out, &error));
+  assert_string_equal(error.argument, "travel_m_min");
+  assert_false(removal_scratch(100, 1.5, &out, &error));
+  assert_string_equal(error.argument, "share");
+  assert_false(removal_passes(1e6, 0.001, &passes, &error));
+  assert_string_equal(error.argument, "passes");
+  assert_near(out, -1, 0);
+  assert_int_equal(passes, -1);
+}
+
+int main(void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test(usual_chains_clear_their_scratches_in_usual_passes),
+    cmocka_unit_test(a_skipped_grit_takes_more_passes_than_the_grits_between),
+    cmocka_unit_test(a_hard_slab_takes_more_passes),
+    cmocka_unit_test(depth_follows_pressure_speed_and_time),
+    cmocka_unit_test(pressure_is_weight_over_area),
+    cmocka_unit_test(a_shops_own_measurement_comes_back_out),
+    cmocka_unit_test(passes_round_up_and_are_never_none),
+    cmocka_unit_test(removal_refuses_what_makes_no_sense),
+  };
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
