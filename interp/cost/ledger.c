@@ -2,6 +2,8 @@
 
 #include "base/text.h"
 
+enum { WHOLE_PPM = 1000000 };
+
 static double major(Money money) { return (double)money / MONEY_SCALE; }
 
 static Why amount_why(const Ledger *l, const CostLine *line, const char *formula, const Why *inputs, int count)
@@ -79,6 +81,11 @@ bool ledger_add_share(Ledger *l, CostLine line, Money base, const Why *inputs, i
   line.share_ppm = share->ppm;
   line.unit = l->cost->currency;
   line.at = share->at;
+  if (profit_by_margin(&line, l) && share->ppm >= WHOLE_PPM) {
+    l->cost->complete = false;
+    diags_error(l->diags, "profit-margin", line.at, "a margin of 100 %% or more of the price has no price");
+    return false;
+  }
   if (!share_amount(l, &line)) {
     ledger_overflow(l, line.code, line.at);
     return false;

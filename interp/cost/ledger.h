@@ -16,7 +16,8 @@ typedef struct {
 } Ledger;
 
 /* A line of quantity x rate; what it is, its unit, basis and activities are `line`'s. The quantity is rounded
- * half-even to two decimals; one that rounds to nothing still makes a line. False if it does not fit (finding written). */
+ * half-even to two decimals; one that rounds to nothing still makes a line. False, and a finding, if it does not
+ * fit. */
 bool ledger_add(Ledger *l, CostLine line, Figure quantity, const Rate *rate);
 
 /* A line that is a share of `base`, which rests on `inputs`. */

@@ -55,7 +55,8 @@ typedef struct {
 extern const char *const line_kind_names[LINE_KINDS]; /* "labour", "premium", ... as in the JSON */
 
 /* NULL, and `prices-missing`, when the job names no price book. Other findings: `price-missing` and `price-unit` at
- * the crew, machine or step without a usable price, `price-currency`, `price-stale` (a warning), `cost-overflow`. */
+ * the crew, machine or step without a usable price, `price-currency`, `profit-margin`,
+ * `cost-overflow`, and `price-stale`, a warning. */
 Cost *cost_price(const Takeoff *takeoff, Arena *arena, WhyBook *why, Diags *diags);
 
 #endif

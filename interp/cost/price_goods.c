@@ -35,7 +35,7 @@ static Figure sets_worn(const Ledger *l, const ToolUse *use, const ToolPrice *pr
   const char *what = arena_printf(l->arena, "sets of %s worn", use->tool);
   if (!has_life(price))
     return why_default(l->why, what, worn->share, "set", price->at, "no life in the price book: one lasts the job");
-  return why_computed(l->why, what, worn->share, "set", "wear.sets",
+  return why_computed(l->why, what, worn->share, "set", "floor / life of a set",
                       (Figure[]){ use->floor_m2, price->life_m2.figure }, 2);
 }
 
@@ -139,9 +139,9 @@ static void add_packages(Ledger *l, const MaterialUse *use, const Shelf *shelf, 
     const Package *package = shelf->packages[i];
     const char *what = arena_printf(l->arena, "packages of %s, %s", use->material, package->label);
     Figure count = why_computed(l->why, what, mix->count[i], "", "packages.cover", &use->litres, 1);
-    CostLine line = { .kind = LINE_MATERIAL,
-                      .code = arena_printf(l->arena, "MAT-%s %s", use->material, package->label),
-                      .what = use->material, .unit = package->label, .basis = basis, .behind = use->behind };
+    CostLine line = { .kind = LINE_MATERIAL, .unit = "package", .basis = basis, .behind = use->behind };
+    line.code = arena_printf(l->arena, "MAT-%s %s", use->material, package->label);
+    line.what = arena_printf(l->arena, "%s, %s", use->material, package->label);
     ledger_add(l, line, count, &package->price);
   }
 }

@@ -41,12 +41,12 @@ static Figure charged_hours(const Ledger *l, const LabourUse *use)
                       "hours booked + standing time charged", (Figure[]){ use->hours, use->standing_h, paid }, 3);
 }
 
-static void add_wages(Ledger *l, const LabourUse *use, const LabourPrice *price)
+static bool add_wages(Ledger *l, const LabourUse *use, const LabourPrice *price)
 {
   const char *crew = l->job->crews[use->crew].name;
   CostLine line = { .kind = LINE_LABOUR, .code = arena_printf(l->arena, "LAB-%s", crew), .what = crew, .unit = "h",
                     .basis = hours_basis(l, use), .behind = use->behind };
-  ledger_add(l, line, charged_hours(l, use), &price->per_hour);
+  return ledger_add(l, line, charged_hours(l, use), &price->per_hour);
 }
 
 typedef struct {
@@ -104,16 +104,17 @@ static void add_burden(Ledger *l)
 void price_labour(Ledger *l)
 {
   const Takeoff *t = l->takeoff;
+  const LabourPrice **paid = arena_array(l->arena, (size_t)t->labour_count + 1, sizeof *paid);
   for (int i = 0; i < t->labour_count; i++) {
     const Crew *crew = &l->job->crews[t->labour[i].crew];
     const LabourPrice *price = labour_price(l->prices, crew->name);
-    if (price) add_wages(l, &t->labour[i], price);
-    else ledger_missing(l, "crew", crew->name, crew->at, names_of_labour(l), l->prices->labour_count);
+    if (price == NULL)
+      ledger_missing(l, "crew", crew->name, crew->at, names_of_labour(l), l->prices->labour_count);
+    else if (add_wages(l, &t->labour[i], price))
+      paid[i] = price;
   }
-  for (int i = 0; i < t->labour_count; i++) {
-    const LabourPrice *price = labour_price(l->prices, l->job->crews[t->labour[i].crew].name);
-    if (price) add_premiums(l, &t->labour[i], price);
-  }
+  for (int i = 0; i < t->labour_count; i++)
+    if (paid[i]) add_premiums(l, &t->labour[i], paid[i]);
   add_burden(l);
 }
 

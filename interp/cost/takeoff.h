@@ -1,8 +1,8 @@
 /* takeoff.h - what a plan takes: hours, machine time, floor under each tool, material, what extras are counted by.
  *
- * No money here. Quantities are sums over the plan's activities, each with a why node that leads back to them. Where
- * the plan is scheduled, hours are those booked; where it is not, they are the activities' own, crews are the first
- * that have the skill, and there are no premium hours. Everything lives in the arena. */
+ * No money here. Quantities are sums over the plan's activities, each with a why node that leads back to them.
+ * Where the plan is scheduled, hours are those booked; where it is not, they are the activities' own, crews are the
+ * first that have the skill, and there are no premium hours. Everything lives in the arena. */
 #ifndef COST_TAKEOFF_H
 #define COST_TAKEOFF_H
 

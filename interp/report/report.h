@@ -1,7 +1,8 @@
 /* report.h - what gritwork says about a job, as text for people and JSON for programs (docs/json.md).
  *
- * Every function appends to `out`. Text is at most `width` cells wide where no single word is longer; whatever a script
- * wrote is escaped. Quantities are shown in the job's units. No clock, no locale: the same input gives the same bytes. */
+ * Every function appends to `out`. Text is at most `width` (60 or more) cells wide where no single word is longer;
+ * whatever a script wrote is escaped. Quantities are shown in the job's units. No clock, no locale: the same input
+ * gives the same bytes. */
 #ifndef REPORT_REPORT_H
 #define REPORT_REPORT_H
 
@@ -19,7 +20,7 @@ enum { REPORT_WIDTH = 80 };
 void report_sheet_text(const Plan *plan, int width, Buf *out);
 void report_sheet_json(const Plan *plan, Buf *out);
 
-/* Shift by shift, then the finish and how good it is. A plan that is not scheduled has no schedule: one line says so. */
+/* Shift by shift, then the finish and how good it is. Where the plan is not scheduled, one line says so. */
 void report_schedule_text(const Plan *plan, int width, Buf *out);
 void report_schedule_json(const Plan *plan, Buf *out);
 
@@ -29,11 +30,11 @@ void report_bars_text(const Plan *plan, int width, bool utf8, Buf *out);
 void report_cost_text(const Plan *plan, const Cost *cost, int width, Buf *out);
 void report_cost_json(const Plan *plan, const Cost *cost, Buf *out);
 
-/* How one figure came about, down to what was written, assumed or taken from a catalogue. Shared parts come once. */
+/* How one figure came about, down to what was written, assumed or in a catalogue. Shared parts come once. */
 void report_why_text(const WhyBook *book, const Sources *sources, Why why, int width, Buf *out);
 
 /* Every default that the plan's figures, and the cost's unless it is NULL, rest on. */
-void report_assumptions_text(const Plan *plan, const Cost *cost, const WhyBook *book, const Sources *sources, int width,
-                             Buf *out);
+void report_assumptions_text(const Plan *plan, const Cost *cost, const WhyBook *book, const Sources *sources,
+                             int width, Buf *out);
 
 #endif

@@ -1,0 +1,15 @@
+/* cautions.h - inside the sheet: reminders that the steps of an area call for. They never say that work is safe;
+ * product data sheets, local codes and licensed practice come first. */
+#ifndef REPORT_CAUTIONS_H
+#define REPORT_CAUTIONS_H
+
+#include <stddef.h>
+
+#include "model/recipe.h"
+
+/* Caution `index`, 0 .. cautions_count() - 1, if a step of the recipe calls for it; NULL if none does. */
+const char *caution_for(const Recipe *recipe, size_t index);
+size_t cautions_count(void);
+extern const char caution_last[]; /* stands under every list */
+
+#endif

@@ -1,0 +1,322 @@
+/* report_schedule.c - shift by shift who does what where, and how good the schedule is. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/json.h"
+#include "base/mem.h"
+#include "base/text.h"
+#include "report/page.h"
+#include "report/report.h"
+#include "report/step_words.h"
+
+enum { CLOCK = 13, AREA = 12, DOING = 24, INDENT = 2 };
+
+/* A stretch of an activity, in the shift that it is printed under. */
+typedef struct {
+  int activity, stretch, start, finish;
+  int day, shift; /* the day the shift begins, and its index, -1 for none */
+} Entry;
+
+/* ---- gathering */
+
+static int floor_day(int minute) { return page_day_of(minute); }
+
+static void place_in_shift(const Plan *plan, Entry *e)
+{
+  const Booking *b = &plan->bookings[e->activity];
+  e->shift = plan->job->crews[plan->persons[b->people[0]].crew].shift;
+  int from = e->shift >= 0 && e->shift < plan->job->shift_count ? plan->job->shifts[e->shift].from_min : 0;
+  e->day = floor_day(e->start - from);
+}
+
+static int compare_start(const void *left, const void *right)
+{
+  const Entry *a = left, *b = right;
+  if (a->start != b->start) return a->start < b->start ? -1 : 1;
+  if (a->activity != b->activity) return a->activity < b->activity ? -1 : 1;
+  return (a->stretch > b->stretch) - (a->stretch < b->stretch);
+}
+
+static int compare_shift(const void *left, const void *right)
+{
+  const Entry *a = left, *b = right;
+  if (a->day != b->day) return a->day < b->day ? -1 : 1;
+  if (a->shift != b->shift) return a->shift < b->shift ? -1 : 1;
+  return compare_start(left, right);
+}
+
+/* What nobody attends is printed under the shift that began last before it. */
+static void place_unattended(const Plan *plan, Entry *entries, int count)
+{
+  int day = 0, shift = -1;
+  for (int i = 0; i < count; i++) {
+    if (plan->bookings[entries[i].activity].people_count > 0) {
+      day = entries[i].day;
+      shift = entries[i].shift;
+    } else {
+      entries[i].day = shift < 0 ? floor_day(entries[i].start) : day;
+      entries[i].shift = shift;
+    }
+  }
+}
+
+static Entry *entries_of(const Plan *plan, int *count)
+{
+  int room = 0;
+  for (int i = 0; i < plan->activity_count; i++) room += plan->bookings[i].stretch_count;
+  Entry *entries = mem_array((size_t)room + 1, sizeof *entries);
+  *count = 0;
+  for (int i = 0; i < plan->activity_count; i++)
+    for (int s = 0; s < plan->bookings[i].stretch_count; s++) {
+      const Stretch *stretch = &plan->bookings[i].stretches[s];
+      if (stretch->start == stretch->finish) continue;
+      Entry *e = &entries[(*count)++];
+      *e = (Entry){ .activity = i, .stretch = s, .start = stretch->start, .finish = stretch->finish };
+      if (plan->bookings[i].people_count > 0) place_in_shift(plan, e);
+    }
+  qsort(entries, (size_t)*count, sizeof *entries, compare_start);
+  place_unattended(plan, entries, *count);
+  qsort(entries, (size_t)*count, sizeof *entries, compare_shift);
+  return entries;
+}
+
+/* ---- text */
+
+static void shift_head(const Plan *plan, const Entry *e, int width, Buf *out)
+{
+  Buf text = { 0 };
+  page_day(&text, plan->job, e->day);
+  if (e->shift >= 0 && e->shift < plan->job->shift_count) {
+    const Shift *shift = &plan->job->shifts[e->shift];
+    buf_printf(&text, ", %s ", shift->name ? shift->name : "shift");
+    page_time(&text, shift->from_min);
+    buf_putc(&text, '-');
+    page_time(&text, shift->until_min);
+  }
+  buf_putc(out, '\n');
+  page_fold(out, "", buf_text(&text), width, 0);
+  buf_free(&text);
+}
+
+static void doing_words(const Plan *plan, const Entry *e, Buf *out)
+{
+  const Activity *a = &plan->activities[e->activity];
+  const Step *step = step_of(plan, a);
+  const char *word = work_word(a, step);
+  buf_printf(out, "%s %s", step_words[step->word], step->name);
+  if (*word) buf_printf(out, ", %s", word);
+  int parts = plan->bookings[e->activity].stretch_count;
+  if (parts > 1) buf_printf(out, ", part %d of %d", e->stretch + 1, parts);
+}
+
+static void who_words(const Plan *plan, const Entry *e, Buf *out)
+{
+  const Activity *a = &plan->activities[e->activity];
+  const Booking *b = &plan->bookings[e->activity];
+  for (int i = 0; i < b->people_count; i++)
+    buf_printf(out, "%s%s", i > 0 ? ", " : "", plan->persons[b->people[i]].name);
+  if (b->people_count == 0) buf_puts(out, "the clock only");
+  if (a->machine < 0) return;
+  const Machine *machine = &plan->job->machines[a->machine];
+  buf_printf(out, "; %s", machine->name);
+  if (machine->count > 1) buf_printf(out, " no. %d", b->unit + 1);
+}
+
+static void entry_row(const Plan *plan, const Entry *e, int width, Buf *out)
+{
+  Buf doing = { 0 }, who = { 0 };
+  int who_at = INDENT + CLOCK + AREA + 1 + DOING + 1;
+  doing_words(plan, e, &doing);
+  who_words(plan, e, &who);
+  buf_repeat(out, ' ', INDENT);
+  page_time(out, e->start);
+  buf_putc(out, '-');
+  page_time(out, e->finish);
+  buf_repeat(out, ' ', CLOCK - 11);
+  page_left(out, plan->job->areas[plan->activities[e->activity].area].name, AREA);
+  buf_putc(out, ' ');
+  bool fits = page_fits(buf_text(&doing), DOING);
+  if (fits) {
+    page_left(out, buf_text(&doing), DOING);
+    buf_putc(out, ' ');
+    Buf escaped = { 0 };
+    page_put(&escaped, buf_text(&who));
+    text_fold(out, buf_text(&escaped), width, who_at);
+    buf_free(&escaped);
+    page_end_line(out);
+  } else {
+    page_fold(out, "", buf_text(&doing), width, 0);
+    page_fold(out, "", buf_text(&who), width, who_at);
+  }
+  buf_free(&doing);
+  buf_free(&who);
+}
+
+static void field(Buf *out, const char *label, const Buf *text, int width)
+{
+  Buf lead = { 0 };
+  text_left(&lead, label, 10);
+  page_fold(out, buf_text(&lead), buf_text(text), width, 0);
+  buf_free(&lead);
+}
+
+/* The least whole percent that covers the gap to the bound. */
+static int gap_percent(const Plan *plan)
+{
+  long long took = plan->finish - plan->job->start_min, least = plan->lower_bound - plan->job->start_min;
+  if (took <= least) return 0;
+  return least <= 0 ? 100 : (int)((100 * (took - least) + least - 1) / least);
+}
+
+static void quality_words(const Plan *plan, Buf *out)
+{
+  if (plan->status == PLAN_PROVED_BEST || plan->finish <= plan->lower_bound) {
+    buf_puts(out, "proved best: no schedule of this work finishes earlier");
+    return;
+  }
+  buf_printf(out, "at most %d %% from best: no schedule finishes before ", gap_percent(plan));
+  page_instant(out, plan->job, plan->lower_bound);
+}
+
+static void deadline_words(const Plan *plan, Buf *out)
+{
+  int by = (int)plan->job->finish_by.figure.value;
+  page_instant(out, plan->job, by);
+  buf_puts(out, plan->finish <= by ? ", met with " : ", missed by ");
+  page_minutes(out, abs(by - plan->finish));
+  if (plan->finish <= by) buf_puts(out, " to spare");
+}
+
+static void summary(const Plan *plan, int width, Buf *out)
+{
+  Buf text = { 0 };
+  buf_putc(out, '\n');
+  page_instant(&text, plan->job, plan->finish);
+  buf_puts(&text, ", ");
+  page_minutes(&text, plan->finish - plan->job->start_min);
+  buf_puts(&text, " after the start");
+  field(out, "finish", &text, width);
+  buf_clear(&text);
+  if (plan->job->finish_by.given) {
+    deadline_words(plan, &text);
+    field(out, "wanted by", &text, width);
+    buf_clear(&text);
+  }
+  quality_words(plan, &text);
+  field(out, "quality", &text, width);
+  buf_free(&text);
+}
+
+static const char *no_schedule(const Plan *plan)
+{
+  return plan->status == PLAN_INFEASIBLE
+           ? "no schedule: this work cannot be done in these hours with these people and machines"
+           : "no schedule found";
+}
+
+void report_schedule_text(const Plan *plan, int width, Buf *out)
+{
+  page_fold(out, "SCHEDULE  ", plan->job->name, width, 0);
+  page_rule(out, '=', width);
+  if (plan->bookings == NULL) {
+    page_fold(out, "", no_schedule(plan), width, 0);
+    return;
+  }
+  int count;
+  Entry *entries = entries_of(plan, &count);
+  for (int i = 0; i < count; i++) {
+    const Entry *e = &entries[i];
+    if (i == 0 || e->day != e[-1].day || e->shift != e[-1].shift) shift_head(plan, e, width, out);
+    entry_row(plan, e, width, out);
+  }
+  mem_free(entries);
+  summary(plan, width, out);
+}
+
+/* ---- JSON */
+
+static void json_instant(JsonWriter *j, const char *key, const Job *job, int minute)
+{
+  Buf text = { 0 };
+  page_iso(&text, job, minute);
+  json_text(j, key, buf_text(&text));
+  buf_free(&text);
+}
+
+static void booking_json(JsonWriter *j, const Plan *plan, int activity)
+{
+  const Booking *b = &plan->bookings[activity];
+  json_instant(j, "start", plan->job, b->start);
+  json_instant(j, "finish", plan->job, b->finish);
+  json_array(j, "stretches");
+  for (int s = 0; s < b->stretch_count; s++) {
+    json_object(j, NULL);
+    json_instant(j, "start", plan->job, b->stretches[s].start);
+    json_instant(j, "finish", plan->job, b->stretches[s].finish);
+    json_end(j);
+  }
+  json_end(j);
+  json_array(j, "people");
+  for (int i = 0; i < b->people_count; i++) json_text(j, NULL, plan->persons[b->people[i]].name);
+  json_end(j);
+}
+
+static void machine_json(JsonWriter *j, const Plan *plan, int activity)
+{
+  int machine = plan->activities[activity].machine;
+  if (machine < 0) {
+    json_null(j, "machine");
+    return;
+  }
+  json_object(j, "machine");
+  json_text(j, "class", plan->job->machines[machine].name);
+  if (plan->bookings) json_integer(j, "number", plan->bookings[activity].unit + 1);
+  json_end(j);
+}
+
+static void activity_json(JsonWriter *j, const Plan *plan, int activity)
+{
+  const Activity *a = &plan->activities[activity];
+  const Step *step = step_of(plan, a);
+  json_object(j, NULL);
+  json_text(j, "id", a->id);
+  json_text(j, "area", plan->job->areas[a->area].name);
+  json_text(j, "step", step->name);
+  json_integer(j, "number", a->step + 1);
+  json_text(j, "word", step_words[step->word]);
+  json_text(j, "work", work_name(a->kind));
+  json_integer(j, "minutes", a->duration_min);
+  json_bool(j, "attended", a->attended);
+  json_bool(j, "hold", a->hold);
+  if (plan->bookings) booking_json(j, plan, activity);
+  machine_json(j, plan, activity);
+  json_end(j);
+}
+
+/* A plan that was expanded only has no status of its own yet. */
+static PlanStatus status_of(const Plan *plan)
+{
+  return plan->bookings || plan->status == PLAN_INFEASIBLE ? plan->status : PLAN_UNKNOWN;
+}
+
+void report_schedule_json(const Plan *plan, Buf *out)
+{
+  static const char *const statuses[] = { "feasible", "proved best", "infeasible", "unknown" };
+  JsonWriter j = json_begin(out);
+  json_object(&j, NULL);
+  json_text(&j, "format", "gritwork-schedule");
+  json_integer(&j, "version", 1);
+  json_text(&j, "job", plan->job->name);
+  json_text(&j, "status", statuses[status_of(plan)]);
+  json_instant(&j, "start", plan->job, plan->job->start_min);
+  if (plan->bookings) {
+    json_instant(&j, "finish", plan->job, plan->finish);
+    json_integer(&j, "makespan_min", plan->finish - plan->job->start_min);
+    json_integer(&j, "lower_bound_min", plan->lower_bound - plan->job->start_min);
+  }
+  json_array(&j, "activities");
+  for (int i = 0; i < plan->activity_count; i++) activity_json(&j, plan, i);
+  json_end(&j);
+  json_end(&j);
+  json_finish(&j);
+}

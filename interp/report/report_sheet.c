@@ -1,0 +1,362 @@
+/* report_sheet.c - the crew's process sheet: what to do in each area, in order, with room to write readings in. */
+#include <math.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "cost/show.h"
+#include "report/cautions.h"
+#include "report/page.h"
+#include "report/report.h"
+#include "report/step_words.h"
+
+enum { NUMBER = 6, WORK = 8, NAME = 14, TOOL = 16, WET = 3, PASSES = 6, OVERLAP = 7, TRAVEL = 11, DETAIL = 7 };
+enum { READING_CELLS = 8, READINGS_MOST = 30 };
+
+typedef struct {
+  const Plan *plan;
+  const Step *step;
+  int area, index; /* of the step */
+  int width;
+  double edge_m, litres, readings; /* of all activities of the step */
+  Buf *out;
+} Row;
+
+/* ---- head of an area */
+
+static void labelled(Buf *out, const char *label, const char *text, int width)
+{
+  Buf lead = { 0 };
+  text_left(&lead, label, 10);
+  if (*text) page_fold(out, buf_text(&lead), text, width, 0);
+  buf_free(&lead);
+}
+
+static void size_words(const Area *area, bool metric, Buf *out)
+{
+  show_quantity(out, area->area_m2.value, "m2", KIND_AREA, metric);
+  if (area->length_m > 0 && area->width_m > 0) {
+    buf_puts(out, " (");
+    show_quantity(out, area->length_m, "m", KIND_LENGTH, metric);
+    buf_puts(out, " x ");
+    show_quantity(out, area->width_m, "m", KIND_LENGTH, metric);
+    buf_putc(out, ')');
+  }
+  if (area->edge_m.value > 0) {
+    buf_puts(out, ", edges ");
+    show_quantity(out, area->edge_m.value, "m", KIND_LENGTH, metric);
+  }
+  if (area->joint_m.value > 0) {
+    buf_puts(out, ", joints ");
+    show_quantity(out, area->joint_m.value, "m", KIND_LENGTH, metric);
+  }
+}
+
+static void promise_words(const Recipe *recipe, Buf *out)
+{
+  if (recipe->exposure) buf_puts(out, recipe->exposure);
+  if (recipe->appearance) buf_printf(out, "%s%s", out->length ? ", " : "", recipe->appearance);
+  if (recipe->gloss.has_low || recipe->gloss.has_high) {
+    buf_puts(out, out->length ? ", gloss " : "gloss ");
+    step_want_band(&recipe->gloss, out);
+    buf_puts(out, " GU at 60 degrees");
+  }
+}
+
+static void hours_words(const Area *area, Buf *out)
+{
+  if (!area->has_hours) return;
+  page_time(out, area->hours.from_min);
+  buf_putc(out, '-');
+  page_time(out, area->hours.until_min);
+  buf_puts(out, ", no work and no wet floor outside them");
+}
+
+static void area_head(const Plan *plan, int index, int width, Buf *out)
+{
+  const Area *area = &plan->job->areas[index];
+  const Recipe *recipe = &plan->job->recipes[area->recipe];
+  Buf text = { 0 };
+  buf_printf(&text, "%s (%d of %d)", area->name, index + 1, plan->job->area_count);
+  labelled(out, "AREA", buf_text(&text), width);
+  buf_clear(&text);
+  size_words(area, plan->job->metric, &text);
+  labelled(out, "size", buf_text(&text), width);
+  buf_clear(&text);
+  buf_printf(&text, "%s%s%s", recipe->name, recipe->revision ? ", revision " : "",
+             recipe->revision ? recipe->revision : "");
+  labelled(out, "recipe", buf_text(&text), width);
+  buf_clear(&text);
+  promise_words(recipe, &text);
+  labelled(out, "promised", buf_text(&text), width);
+  buf_clear(&text);
+  hours_words(area, &text);
+  labelled(out, "hours", buf_text(&text), width);
+  buf_free(&text);
+}
+
+/* ---- one line a step */
+
+static void cell(const Row *r, const char *text, int cells)
+{
+  page_left(r->out, text, cells);
+  buf_putc(r->out, ' ');
+}
+
+static void buf_cell(const Row *r, Buf *text, int cells)
+{
+  cell(r, buf_text(text), cells);
+  buf_clear(text);
+}
+
+static void table_head(int width, Buf *out)
+{
+  const Row r = { .width = width, .out = out };
+  const struct {
+    const char *text;
+    int cells;
+  } heads[] = { { "    No", NUMBER }, { "Work", WORK },     { "Step", NAME },       { "Tool or material", TOOL },
+                { "Wet", WET },       { "Passes", PASSES }, { "Overlap", OVERLAP }, { "Travel", TRAVEL } };
+  for (size_t i = 0; i < sizeof heads / sizeof *heads; i++) cell(&r, heads[i].text, heads[i].cells);
+  page_end_line(out);
+  page_rule(out, '-', width);
+}
+
+static void step_line(const Row *r)
+{
+  const Step *s = r->step;
+  bool metric = r->plan->job->metric, abrasive = step_family(s->word) == FAMILY_ABRASIVE;
+  Buf text = { 0 };
+  buf_printf(&text, "[ ] %2d", r->index + 1);
+  buf_cell(r, &text, NUMBER);
+  cell(r, step_words[s->word], WORK);
+  cell(r, s->name, NAME);
+  step_tool(s, &text);
+  buf_cell(r, &text, TOOL);
+  cell(r, !abrasive ? "" : s->wet ? "wet" : "dry", WET);
+  if (abrasive) show_number(&text, s->passes.value, 1);
+  buf_cell(r, &text, PASSES);
+  if (abrasive) step_length(s->overlap_m, metric, &text);
+  buf_cell(r, &text, OVERLAP);
+  if (abrasive) step_speed(s->travel_m_per_min, metric, &text);
+  buf_cell(r, &text, TRAVEL);
+  page_end_line(r->out);
+  buf_free(&text);
+}
+
+/* ---- the lines below it */
+
+static void detail(const Row *r, const char *lead, const char *text)
+{
+  if (text && *text) page_fold(r->out, lead, text, r->width, DETAIL);
+}
+
+static bool belongs(const Row *r, int activity)
+{
+  const Activity *a = &r->plan->activities[activity];
+  return a->area == r->area && a->step == r->index;
+}
+
+static void long_names(const Row *r)
+{
+  Buf tool = { 0 };
+  step_tool(r->step, &tool);
+  if (!page_fits(r->step->name, NAME)) detail(r, "step: ", r->step->name);
+  if (!page_fits(buf_text(&tool), TOOL)) detail(r, "with: ", buf_text(&tool));
+  buf_free(&tool);
+}
+
+static void clock_line(const Row *r)
+{
+  const Plan *plan = r->plan;
+  Buf text = { 0 };
+  for (int i = 0; i < plan->activity_count && plan->bookings; i++) {
+    if (!belongs(r, i)) continue;
+    const char *word = work_word(&plan->activities[i], r->step);
+    for (int s = 0; s < plan->bookings[i].stretch_count; s++) {
+      const Stretch *stretch = &plan->bookings[i].stretches[s];
+      if (stretch->start == stretch->finish) continue;
+      if (text.length) buf_puts(&text, "; ");
+      if (*word) buf_printf(&text, "%s ", word);
+      page_span(&text, plan->job, stretch->start, stretch->finish);
+    }
+  }
+  detail(r, "clock: ", buf_text(&text));
+  buf_free(&text);
+}
+
+static void machine_line(const Row *r)
+{
+  const Plan *plan = r->plan;
+  Buf text = { 0 };
+  for (int i = 0; i < plan->activity_count; i++) {
+    const Activity *a = &plan->activities[i];
+    if (!belongs(r, i) || a->machine < 0 || a->kind == WORK_EDGES) continue;
+    buf_printf(&text, "%s%s", text.length ? "; " : "", plan->job->machines[a->machine].name);
+  }
+  detail(r, "machine: ", buf_text(&text));
+  buf_free(&text);
+}
+
+static void edges_line(const Row *r)
+{
+  const Plan *plan = r->plan;
+  if (r->edge_m <= 0) return;
+  Buf text = { 0 };
+  show_quantity(&text, r->edge_m, "m", KIND_LENGTH, plan->job->metric);
+  buf_puts(&text, " by hand");
+  for (int i = 0; i < plan->activity_count; i++) {
+    const Activity *a = &plan->activities[i];
+    if (belongs(r, i) && a->kind == WORK_EDGES && a->machine >= 0)
+      buf_printf(&text, ", %s", plan->job->machines[a->machine].name);
+  }
+  detail(r, "edges: ", buf_text(&text));
+  buf_free(&text);
+}
+
+static void spread_line(const Row *r)
+{
+  const Step *s = r->step;
+  bool metric = r->plan->job->metric;
+  Buf text = { 0 };
+  step_spread_band(&s->spread_m2_per_l, metric, &text);
+  if (s->coats.value > 1) {
+    buf_puts(&text, text.length ? ", " : "");
+    show_number(&text, s->coats.value, 1);
+    buf_puts(&text, " coats");
+  }
+  if (r->litres > 0) {
+    buf_puts(&text, text.length ? "; have " : "have ");
+    show_quantity(&text, r->litres, "L", KIND_VOLUME, metric);
+    buf_puts(&text, " at hand");
+  }
+  detail(r, "spread: ", buf_text(&text));
+  buf_free(&text);
+}
+
+static void times_line(const Row *r)
+{
+  const Step *s = r->step;
+  Buf text = { 0 };
+  if (s->within_min.given) {
+    buf_puts(&text, "start within ");
+    page_minutes(&text, (int)floor(s->within_min.figure.value + 1e-9));
+    buf_puts(&text, " of the step before");
+  }
+  detail(r, "time: ", buf_text(&text));
+  buf_clear(&text);
+  step_minutes_band(&s->dwell_min, &text);
+  if (s->keep_wet) buf_puts(&text, text.length ? ", keep wet" : "keep wet");
+  detail(r, "dwell: ", buf_text(&text));
+  buf_clear(&text);
+  step_minutes_band(&s->dry_min, &text);
+  detail(r, "dry: ", buf_text(&text));
+  buf_clear(&text);
+  if (s->time_min.given) page_minutes(&text, (int)ceil(s->time_min.figure.value - 1e-9));
+  detail(r, "wait: ", buf_text(&text));
+  buf_free(&text);
+}
+
+static void people_line(const Row *r)
+{
+  Buf text = { 0 };
+  if (r->step->people.value > 1) {
+    show_number(&text, r->step->people.value, 1);
+    buf_puts(&text, " people");
+  }
+  if (r->step->skill) buf_printf(&text, "%swith the skill \"%s\"", text.length ? " " : "", r->step->skill);
+  detail(r, "crew: ", buf_text(&text));
+  buf_free(&text);
+}
+
+static void blanks(const Row *r, int count)
+{
+  int a_line = (r->width - DETAIL) / READING_CELLS, shown = count < READINGS_MOST ? count : READINGS_MOST;
+  for (int i = 0; i < shown; i++) {
+    if (i % a_line == 0) buf_repeat(r->out, ' ', DETAIL);
+    buf_puts(r->out, "______");
+    if (i % a_line == a_line - 1 || i == shown - 1) page_end_line(r->out);
+    else buf_puts(r->out, "  ");
+  }
+  if (count > shown) {
+    Buf text = { 0 };
+    buf_printf(&text, "and %d more on a sheet of their own", count - shown);
+    detail(r, "", buf_text(&text));
+    buf_free(&text);
+  }
+}
+
+static void readings_lines(const Row *r)
+{
+  int count = (int)ceil(r->readings - 1e-9);
+  if (step_family(r->step->word) != FAMILY_CHECK) return;
+  Buf text = { 0 };
+  buf_printf(&text, "%d", count);
+  if (r->step->want.has_low || r->step->want.has_high) {
+    buf_puts(&text, ", wanted ");
+    step_want_band(&r->step->want, &text);
+  }
+  detail(r, "readings: ", buf_text(&text));
+  blanks(r, count);
+  buf_free(&text);
+}
+
+static void step_rows(const Row *r)
+{
+  step_line(r);
+  long_names(r);
+  clock_line(r);
+  machine_line(r);
+  edges_line(r);
+  spread_line(r);
+  times_line(r);
+  people_line(r);
+  detail(r, "care: ", r->step->care);
+  detail(r, "note: ", r->step->says);
+  readings_lines(r);
+  if (r->step->hold) detail(r, "HOLD: ", "stop here until signed. Name ________________ time ____________");
+}
+
+static Row row_of(const Plan *plan, int area, int step, int width, Buf *out)
+{
+  const Recipe *recipe = &plan->job->recipes[plan->job->areas[area].recipe];
+  Row r = { .plan = plan, .step = &recipe->steps[step], .area = area, .index = step, .width = width, .out = out };
+  for (int i = 0; i < plan->activity_count; i++) {
+    if (!belongs(&r, i)) continue;
+    r.edge_m += plan->activities[i].edge_m.value;
+    r.litres += plan->activities[i].material.value;
+    r.readings += plan->activities[i].readings.value;
+  }
+  return r;
+}
+
+/* ---- the whole sheet */
+
+static void area_cautions(const Recipe *recipe, int width, Buf *out)
+{
+  buf_puts(out, "\nCautions\n");
+  for (size_t i = 0; i < cautions_count(); i++) {
+    const char *text = caution_for(recipe, i);
+    if (text) page_fold(out, "- ", text, width, 2);
+  }
+  page_fold(out, "- ", caution_last, width, 2);
+}
+
+void report_sheet_text(const Plan *plan, int width, Buf *out)
+{
+  const Job *job = plan->job;
+  for (int a = 0; a < job->area_count; a++) {
+    const Recipe *recipe = &job->recipes[job->areas[a].recipe];
+    if (a > 0) buf_putc(out, '\n');
+    labelled(out, "SHEET", job->name, width);
+    page_rule(out, '=', width);
+    area_head(plan, a, width, out);
+    buf_putc(out, '\n');
+    table_head(width, out);
+    for (int i = 0; i < recipe->step_count; i++) {
+      Row row = row_of(plan, a, i, width, out);
+      if (i > 0) buf_putc(out, '\n');
+      step_rows(&row);
+    }
+    area_cautions(recipe, width, out);
+  }
+}

@@ -1,0 +1,85 @@
+#include "report/step_words.h"
+
+#include <math.h>
+
+#include "cost/show.h"
+#include "report/page.h"
+
+const Step *step_of(const Plan *plan, const Activity *activity)
+{
+  const Job *job = plan->job;
+  return &job->recipes[job->areas[activity->area].recipe].steps[activity->step];
+}
+
+void step_tool(const Step *step, Buf *out)
+{
+  if (step->bond) buf_puts(out, step->bond);
+  if (step->grit > 0) {
+    if (step->bond) buf_putc(out, ' ');
+    show_number(out, step->grit, 2);
+  } else if (step->with) {
+    buf_puts(out, step->with);
+  } else if (step->measure) {
+    buf_puts(out, step->measure);
+  }
+}
+
+void step_length(Figure figure, bool metric, Buf *out)
+{
+  if (figure.why != 0 || figure.value > 0) show_quantity(out, figure.value, "m", KIND_LENGTH, metric);
+}
+
+void step_speed(Figure figure, bool metric, Buf *out)
+{
+  if (figure.value > 0) show_quantity(out, figure.value, "m/min", KIND_SPEED, metric);
+}
+
+typedef void (*Putter)(double value, bool metric, Buf *out);
+
+static void put_band(const Band *band, bool metric, Putter put, Buf *out)
+{
+  if (!band->has_low && !band->has_high) return;
+  if (!band->has_low) buf_puts(out, "at most ");
+  else if (!band->has_high) buf_puts(out, "at least ");
+  if (band->has_low) put(band->low.value, metric, out);
+  if (band->has_low && band->has_high && band->low.value != band->high.value) buf_puts(out, " to ");
+  if (band->has_high && !(band->has_low && band->low.value == band->high.value)) put(band->high.value, metric, out);
+}
+
+static void put_minutes(double value, bool metric, Buf *out)
+{
+  (void)metric;
+  page_minutes(out, (int)ceil(value - 1e-9));
+}
+
+static void put_spread(double value, bool metric, Buf *out)
+{
+  show_quantity(out, value, "m2/L", KIND_SPREAD, metric);
+}
+
+static void put_number(double value, bool metric, Buf *out)
+{
+  (void)metric;
+  show_number(out, value, 4);
+}
+
+void step_minutes_band(const Band *band, Buf *out) { put_band(band, false, put_minutes, out); }
+void step_spread_band(const Band *band, bool metric, Buf *out) { put_band(band, metric, put_spread, out); }
+void step_want_band(const Band *band, Buf *out) { put_band(band, false, put_number, out); }
+
+static const struct {
+  const char *name, *beside;
+} works[WORK_KINDS] = {
+  [WORK_FIELD] = { "field", "" },   [WORK_EDGES] = { "edges", "edges" }, [WORK_SURFACE] = { "surface", "" },
+  [WORK_APPLY] = { "apply", "" },   [WORK_DWELL] = { "dwell", "dwell" }, [WORK_REST] = { "rest", "dry" },
+  [WORK_READ] = { "read", "" },
+};
+
+const char *work_name(WorkKind kind) { return works[kind].name; }
+
+const char *work_word(const Activity *activity, const Step *step)
+{
+  if (activity->kind == WORK_REST && step->word == STEP_WAIT) return "";
+  if (activity->kind == WORK_DWELL && activity->attended) return "keep wet";
+  return works[activity->kind].beside;
+}
