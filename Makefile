@@ -127,7 +127,9 @@ $(BUILD)/bench/%: $(BUILD)/tests/bench/%.o $(call archives,plan)
 	@mkdir -p $(@D)
 	$(CC) $(LDFLAGS) -o $@ $^ $(LIBS)
 
-bench: bench-psplib
+bench: bench-psplib bench-trade
+bench-trade: $(BUILD)/bench/trade
+	@$<
 bench-psplib: $(BUILD)/bench/psplib
 	@if [ -d $(PSPLIB) ]; then \
 	   $< --seconds $(SECONDS) --out $(BUILD)/bench/answers $(sort $(wildcard $(PSPLIB)/*/*.sm $(PSPLIB)/*/*.sch)); \
@@ -136,7 +138,7 @@ bench-psplib: $(BUILD)/bench/psplib
 clean:
 	rm -rf $(BUILD)
 
-.PHONY: default program install test test-run test-packages build-packages asan bench-build bench bench-psplib clean
+.PHONY: default program install test test-run test-packages build-packages asan bench-build bench bench-psplib bench-trade clean
 .SECONDARY:
 
 -include $(shell find $(BUILD) -name '*.d' 2>/dev/null)

@@ -20,6 +20,8 @@ const TradeFormula coverage_formulas[] = {
   { "coverage.band", "low <= rate <= high by class of step and head", TRADE_RULE_OF_THUMB,
     "What one operator completes in an hour, in sq ft/h. A rate outside the band deserves a second look, no "
     "more." },
+  { "coverage.speed", "10 to 20 ft/min with metals, 15 to 40 ft/min with resins", TRADE_RULE_OF_THUMB,
+    "Usual walking speed of a grinder." },
   { 0 }
 };
 
@@ -34,6 +36,8 @@ static const CoverageBand bands[COVERAGE_STEP_CLASSES][COVERAGE_HEAD_CLASSES] = 
   [COVERAGE_RESIN_WET]    = { { 200, 500 }, { 350, 800 }, { 450, 1200 } },
   [COVERAGE_GROUT]        = { { 0, 0 },     { 150, 400 }, { 200, 600 } }, /* no figure for a small head */
 };
+
+static const CoverageSpeed speeds[BOND_FAMILIES] = { [BOND_METAL] = { 10, 20 }, [BOND_RESIN] = { 15, 40 } };
 
 static const CoverageOther others[] = {
   { "hand edge, metal, per step", 20, 50, "ft/h" },
@@ -51,6 +55,22 @@ const CoverageBand *coverage_band(CoverageStepClass step, CoverageHead head)
   assert(step < COVERAGE_STEP_CLASSES && head < COVERAGE_HEAD_CLASSES);
   const CoverageBand *band = &bands[step][head];
   return band->high_sqft_h > 0 ? band : NULL;
+}
+
+CoverageStepClass coverage_step_class(BondFamily bond, double pad_grit, bool wet, bool opening)
+{
+  switch (bond) {
+    case BOND_SCRAPER: return COVERAGE_SCRAPE;
+    case BOND_METAL: return opening ? COVERAGE_FIRST_METAL : COVERAGE_METAL;
+    case BOND_TRANSITIONAL: return COVERAGE_TRANSITIONAL;
+    default: return wet ? COVERAGE_RESIN_WET : pad_grit <= 200 ? COVERAGE_RESIN_COARSE : COVERAGE_RESIN_DRY;
+  }
+}
+
+const CoverageSpeed *coverage_usual_speed(BondFamily bond)
+{
+  assert(bond < BOND_FAMILIES);
+  return speeds[bond].high_ft_min > 0 ? &speeds[bond] : NULL;
 }
 
 const CoverageOther *coverage_other(size_t index)

@@ -7,6 +7,7 @@
 #ifndef TRADE_COVERAGE_H
 #define TRADE_COVERAGE_H
 
+#include "trade/bond.h"
 #include "trade/geometry.h"
 
 /* Floor completed in an hour of open field, no turns counted: their loss belongs in duty. speed_m_min > 0;
@@ -64,6 +65,16 @@ typedef enum { COVERAGE_HEAD_SMALL, COVERAGE_HEAD_MEDIUM, COVERAGE_HEAD_LARGE, C
 typedef struct {
   double low_sqft_h, high_sqft_h;
 } CoverageBand;
+
+/* The class of an abrasive step by its tool. `opening` is the first metal on the floor; `wet` steps pick slurry up.
+ */
+CoverageStepClass coverage_step_class(BondFamily bond, double pad_grit, bool wet, bool opening);
+
+/* Usual walking speed with a family of tools, ft/min; common practice. NULL where the trade has none. */
+typedef struct {
+  double low_ft_min, high_ft_min;
+} CoverageSpeed;
+const CoverageSpeed *coverage_usual_speed(BondFamily bond);
 
 /* Work that is not a pass of the machine, in its own unit. The same basis. */
 typedef struct {

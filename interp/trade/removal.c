@@ -125,3 +125,20 @@ bool removal_passes(double cut_um, double depth_um, int *passes, TradeError *err
   *passes = (int)count;
   return true;
 }
+
+bool removal_clear(const RemovalStep *step, RemovalClearing *out, TradeError *error)
+{
+  RemovalClearing c;
+  RemovalReference reference;
+  if (step->reference) reference = *step->reference;
+  else if (!removal_reference(step->next_bond, &reference, error)) return false;
+  const RemovalCondition *at = step->at ? step->at : &reference.at;
+  if (!grit_size(step->last, &c.last, error) || !grit_size(step->next, &c.next, error) ||
+      !removal_slab_factor(step->mohs, &c.slab_factor, error) ||
+      !removal_scratch(c.last.size_um, removal_scratch_share, &c.scratch_um, error) ||
+      !removal_depth(&reference, at, c.next.size_um, c.slab_factor, &c.depth_um, error) ||
+      !removal_passes(c.scratch_um, c.depth_um, &c.passes, error))
+    return false;
+  *out = c;
+  return true;
+}

@@ -12,7 +12,7 @@
 #ifndef TRADE_REMOVAL_H
 #define TRADE_REMOVAL_H
 
-#include "trade/bond.h"
+#include "trade/grit.h"
 
 /* What a point of the floor meets in one pass. */
 typedef struct {
@@ -59,6 +59,25 @@ bool removal_scratch(double grain_um, double share, double *scratch_um, TradeErr
 /* Passes to cut that deep; 1 at least. depth_um above 0; depths of exposure classes go here too. Refuses more than
  * 10,000 as "passes". */
 bool removal_passes(double cut_um, double depth_um, int *passes, TradeError *error);
+
+/* From one abrasive to the next on a slab: the whole chain of the above, with every number that leads to the
+ * passes. */
+typedef struct {
+  Grit last, next;
+  BondFamily next_bond;
+  double mohs;                       /* of the slab, 1 to 10 */
+  const RemovalCondition *at;        /* NULL: the condition of the reference */
+  const RemovalReference *reference; /* NULL: the default of next_bond */
+} RemovalStep;
+
+typedef struct {
+  GritSize last, next;
+  double scratch_um, slab_factor, depth_um;
+  int passes;
+} RemovalClearing;
+
+/* Errors: those of grit_size, removal_reference, removal_slab_factor, removal_depth, removal_passes. */
+bool removal_clear(const RemovalStep *step, RemovalClearing *out, TradeError *error);
 
 extern const TradeFormula removal_formulas[];
 

@@ -130,6 +130,32 @@ static void bands_hold_both_of_their_ends(void **state)
   assert_false(coverage_judge(band, -1, &got, NULL));
 }
 
+static void a_step_belongs_to_a_class_by_its_tool(void **state)
+{
+  (void)state;
+  static const struct { BondFamily bond; double grit; bool wet, opening; CoverageStepClass want; } cases[] = {
+    { BOND_SCRAPER, 0, false, true, COVERAGE_SCRAPE },
+    { BOND_METAL, 30, false, true, COVERAGE_FIRST_METAL },
+    { BOND_METAL, 80, false, false, COVERAGE_METAL },
+    { BOND_TRANSITIONAL, 100, false, false, COVERAGE_TRANSITIONAL },
+    { BOND_RESIN, 200, false, false, COVERAGE_RESIN_COARSE },
+    { BOND_RESIN, 400, false, false, COVERAGE_RESIN_DRY },
+    { BOND_RESIN, 100, true, true, COVERAGE_RESIN_WET }, /* a resin that opens a floor is no metal */
+    { BOND_FIBRE, 3000, false, false, COVERAGE_RESIN_DRY },
+  };
+  for (size_t i = 0; i < COUNT_OF(cases); i++)
+    assert_int_equal(coverage_step_class(cases[i].bond, cases[i].grit, cases[i].wet, cases[i].opening),
+                     cases[i].want);
+}
+
+static void walking_speeds_are_known_for_metals_and_resins(void **state)
+{
+  (void)state;
+  assert_near(coverage_usual_speed(BOND_METAL)->high_ft_min, 20, 0);
+  assert_near(coverage_usual_speed(BOND_RESIN)->low_ft_min, 15, 0);
+  assert_null(coverage_usual_speed(BOND_FIBRE));
+}
+
 static void larger_heads_are_never_slower_in_the_bands(void **state)
 {
   (void)state;
@@ -153,6 +179,8 @@ int main(void)
     cmocka_unit_test(a_bad_step_is_refused_by_field_and_nothing_is_set),
     cmocka_unit_test(heads_fall_into_the_three_classes_of_the_trade),
     cmocka_unit_test(bands_hold_both_of_their_ends),
+    cmocka_unit_test(a_step_belongs_to_a_class_by_its_tool),
+    cmocka_unit_test(walking_speeds_are_known_for_metals_and_resins),
     cmocka_unit_test(larger_heads_are_never_slower_in_the_bands),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);

@@ -2,27 +2,20 @@
 #include <string.h>
 
 #include "support.h"
-#include "trade/grit.h"
 #include "trade/removal.h"
 
-static double grain_um(double pad)
+static RemovalClearing clearing(double last, BondFamily bond, double next, double mohs)
 {
-  GritSize size;
-  assert_true(grit_size((Grit){ GRIT_PAD, pad }, &size, NULL));
-  return size.size_um;
+  RemovalClearing c;
+  RemovalStep step = { { GRIT_PAD, last }, { GRIT_PAD, next }, bond, mohs, NULL, NULL };
+  assert_true(removal_clear(&step, &c, NULL));
+  return c;
 }
 
-/* Passes of `next` to clear the scratch of `last`, both pads, under the family's own reference condition. */
-static int passes_to_clear(double last, BondFamily bond, double next, double slab_factor)
+/* On a medium slab, under the family's own reference condition. */
+static int passes_to_clear(double last, BondFamily bond, double next)
 {
-  RemovalReference reference;
-  double scratch_um, depth_um;
-  int passes;
-  assert_true(removal_reference(bond, &reference, NULL));
-  assert_true(removal_scratch(grain_um(last), removal_scratch_share, &scratch_um, NULL));
-  assert_true(removal_depth(&reference, &reference.at, grain_um(next), slab_factor, &depth_um, NULL));
-  assert_true(removal_passes(scratch_um, depth_um, &passes, NULL));
-  return passes;
+  return clearing(last, bond, next, 4.5).passes;
 }
 
 static void usual_chains_clear_their_scratches_in_usual_passes(void **state)
@@ -39,7 +32,7 @@ static void usual_chains_clear_their_scratches_in_usual_passes(void **state)
     { 800, BOND_FIBRE, 1500, 6, 12 },     { 1500, BOND_FIBRE, 3000, 6, 12 },
   };
   for (size_t i = 0; i < COUNT_OF(cases); i++) {
-    int passes = passes_to_clear(cases[i].last, cases[i].bond, cases[i].next, 1);
+    int passes = passes_to_clear(cases[i].last, cases[i].bond, cases[i].next);
     assert_in_range(passes, cases[i].least, cases[i].most);
   }
 }
@@ -47,9 +40,9 @@ static void usual_chains_clear_their_scratches_in_usual_passes(void **state)
 static void a_skipped_grit_takes_more_passes_than_the_grits_between(void **state)
 {
   (void)state;
-  assert_true(passes_to_clear(100, BOND_RESIN, 800, 1) >
-              passes_to_clear(100, BOND_RESIN, 200, 1) + passes_to_clear(200, BOND_RESIN, 400, 1) +
-                passes_to_clear(400, BOND_RESIN, 800, 1));
+  assert_true(passes_to_clear(100, BOND_RESIN, 800) >
+              passes_to_clear(100, BOND_RESIN, 200) + passes_to_clear(200, BOND_RESIN, 400) +
+                passes_to_clear(400, BOND_RESIN, 800));
 }
 
 static void a_hard_slab_takes_more_passes(void **state)
@@ -65,7 +58,7 @@ static void a_hard_slab_takes_more_passes(void **state)
   double medium;
   assert_true(removal_slab_factor(4.5, &medium, NULL));
   assert_near(medium, 1, 0);
-  assert_true(passes_to_clear(100, BOND_RESIN, 200, 0.5) > passes_to_clear(100, BOND_RESIN, 200, 1));
+  assert_true(clearing(100, BOND_RESIN, 200, 6.5).passes > clearing(100, BOND_RESIN, 200, 4.5).passes);
   assert_false(removal_slab_factor(0.9, &medium, NULL));
 }
 
@@ -98,6 +91,52 @@ static void pressure_is_weight_over_area(void **state)
   double pressure_kpa;
   assert_true(removal_pressure(150, 0.0073549875, &pressure_kpa, NULL));
   assert_near(pressure_kpa, 200, 1e-9);
+}
+
+static void a_clearing_shows_every_number_that_leads_to_it(void **state)
+{
+  (void)state;
+  RemovalClearing c = clearing(100, BOND_RESIN, 200, 5.5);
+  assert_near(c.last.size_um, 140, 0);
+  assert_true(c.next.interpolated);
+  assert_near(c.scratch_um, 35, 1e-12);
+  assert_near(c.slab_factor, 0.7, 0);
+  assert_near(c.depth_um, 0.15 * c.next.size_um * 0.7, 1e-12);
+  assert_int_equal(c.passes, 5); /* 35 / 7.8 */
+}
+
+static void a_slower_machine_and_a_shops_reference_change_the_clearing(void **state)
+{
+  (void)state;
+  const RemovalCondition slow = { 36, 8, 0.92 };
+  RemovalReference own;
+  RemovalClearing c;
+  RemovalStep step = { { GRIT_PAD, 100 }, { GRIT_PAD, 200 }, BOND_RESIN, 5.5, &slow, NULL };
+  assert_true(removal_clear(&step, &c, NULL));
+  assert_int_equal(c.passes, 3);
+  assert_true(removal_calibrate(&slow, 100, 1, 40, &own, NULL));
+  step.reference = &own;
+  assert_true(removal_clear(&step, &c, NULL));
+  assert_int_equal(c.passes, 2);
+}
+
+static void a_clearing_refuses_what_its_parts_refuse(void **state)
+{
+  (void)state;
+  const RemovalCondition still = { 36, 0, 1 };
+  const struct { RemovalStep step; const char *argument; } cases[] = {
+    { { { GRIT_P, 3000 }, { GRIT_PAD, 200 }, BOND_RESIN, 5, NULL, NULL }, "grit" },
+    { { { GRIT_PAD, 100 }, { GRIT_PAD, 200 }, BOND_SCRAPER, 5, NULL, NULL }, "bond" },
+    { { { GRIT_PAD, 100 }, { GRIT_PAD, 200 }, BOND_RESIN, 0, NULL, NULL }, "mohs" },
+    { { { GRIT_PAD, 100 }, { GRIT_PAD, 200 }, BOND_RESIN, 5, &still, NULL }, "speed_m_s" },
+  };
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
+    RemovalClearing c = { .passes = -1 };
+    TradeError error = { 0 };
+    assert_false(removal_clear(&cases[i].step, &c, &error));
+    assert_string_equal(error.argument, cases[i].argument);
+    assert_int_equal(c.passes, -1);
+  }
 }
 
 static void a_shops_own_measurement_comes_back_out(void **state)
@@ -168,6 +207,9 @@ int main(void)
     cmocka_unit_test(a_hard_slab_takes_more_passes),
     cmocka_unit_test(depth_follows_pressure_speed_and_time),
     cmocka_unit_test(pressure_is_weight_over_area),
+    cmocka_unit_test(a_clearing_shows_every_number_that_leads_to_it),
+    cmocka_unit_test(a_slower_machine_and_a_shops_reference_change_the_clearing),
+    cmocka_unit_test(a_clearing_refuses_what_its_parts_refuse),
     cmocka_unit_test(a_shops_own_measurement_comes_back_out),
     cmocka_unit_test(passes_round_up_and_are_never_none),
     cmocka_unit_test(removal_refuses_what_makes_no_sense),
