@@ -259,7 +259,7 @@ static const char *match_same(const Subject *s, const PatternItem *item, const c
 {
   const PatternCapture *capture = &s->match->captures[item->a];
   ptrdiff_t length = capture->length;
-  if (length < 0 || s->end - at < length) return length < 0 ? at : NULL;
+  if (length < 0 || s->end - at < length) return NULL; /* a position has no bytes that could come again */
   s->match->steps -= length;
   return memcmp(at, capture->begin, (size_t)length) == 0 ? at + length : NULL;
 }
