@@ -106,26 +106,28 @@ void error_open_meta(lua_State *L)
 
 /* ---- the frames an error passed */
 
+enum { TRACE_CALLS = 10, TRACE_FRAMES = 1000 };
+
 typedef struct {
   Span at;          /* in the script frame that is nearest to the error */
   Span required_at; /* where the module that failed was required */
   bool library_fault; /* the innermost Lua function is one of the standard library */
   char library_place[128];
-  Buf calls;        /* "called from a.lua:1:2, a.lua:3:4" */
+  Span calls[TRACE_CALLS];
+  int call_count;
+  Buf note; /* "called from a.lua:1:2, a.lua:3:4" */
 } Trace;
 
-enum { TRACE_CALLS = 10 };
-
-static void add_call(Host *host, Trace *trace, Span at, int number)
+/* Each place once, however often a recursion passes it. */
+static void add_call(Host *host, Trace *trace, Span at)
 {
-  if (number > TRACE_CALLS) return;
-  if (number == TRACE_CALLS) {
-    buf_puts(&trace->calls, ", ...");
-    return;
-  }
+  for (int i = 0; i < trace->call_count; i++)
+    if (trace->calls[i].source == at.source && trace->calls[i].begin == at.begin) return;
+  if (trace->call_count == TRACE_CALLS || span_is_nowhere(at)) return;
   Place place = sources_place(host->sources, at.source, at.begin);
-  buf_printf(&trace->calls, "%s%s:%d:%d", number ? ", " : "called from ", sources_name(host->sources, at.source),
-             place.line, place.column);
+  buf_printf(&trace->note, "%s%s:%d:%d", trace->call_count ? ", " : "called from ",
+             sources_name(host->sources, at.source), place.line, place.column);
+  trace->calls[trace->call_count++] = at;
 }
 
 static bool is_require(lua_State *L, lua_Debug *frame)
@@ -136,33 +138,32 @@ static bool is_require(lua_State *L, lua_Debug *frame)
   return same;
 }
 
+static void note_fault(Trace *trace, const Chunk *chunk, int line)
+{
+  trace->library_fault = true;
+  snprintf(trace->library_place, sizeof trace->library_place, "%s, line %d", chunk->module, line);
+}
+
 /* Walks outwards from the raise. `skip` frames belong to the raise itself. */
 static void trace_frames(Host *host, int skip, Trace *trace)
 {
   lua_State *L = host->L;
   lua_Debug frame;
   bool required = false, first = true, innermost = true;
-  int calls = 0;
-  for (int level = skip; lua_getstack(L, level, &frame) && calls <= TRACE_CALLS; level++) {
+  for (int level = skip; level < TRACE_FRAMES && lua_getstack(L, level, &frame); level++) {
     lua_getinfo(L, "Sl", &frame);
     Chunk *chunk = chunk_of_frame(host, &frame);
     if (!chunk) {
       required = required || is_require(L, &frame);
       continue;
     }
-    if (!chunk->tree) {
-      if (innermost) {
-        trace->library_fault = true;
-        snprintf(trace->library_place, sizeof trace->library_place, "%s, line %d", chunk->module, frame.currentline);
-      }
-      innermost = false;
-      continue;
-    }
+    if (!chunk->tree && innermost) note_fault(trace, chunk, frame.currentline);
     innermost = false;
+    if (!chunk->tree) continue;
     Span at = place_of_line(chunk, frame.currentline);
     if (first) trace->at = at;
     else if (required && span_is_nowhere(trace->required_at)) trace->required_at = at;
-    else if (!required && !span_is_nowhere(at)) add_call(host, trace, at, calls++);
+    else if (!required) add_call(host, trace, at);
     first = false;
   }
 }
@@ -197,7 +198,7 @@ static void report_plain(Host *host, Trace *trace)
   }
   describe(host->L, 1, &message);
   diag.message = buf_text(&message);
-  if (trace->calls.length) diag.note = buf_text(&trace->calls);
+  if (trace->note.length) diag.note = buf_text(&trace->note);
   if (!span_is_nowhere(trace->required_at))
     diag.labels[diag.label_count++] = (DiagLabel){ trace->required_at, "required here" };
   diags_add(host->diags, &diag);
@@ -226,7 +227,7 @@ int error_handler(lua_State *L)
     trace_frames(host, host->error_level == 2 ? 3 : 1, &trace);
     if (is_structured(L, 1)) report_structured(host, &trace);
     else report_plain(host, &trace);
-    buf_free(&trace.calls);
+    buf_free(&trace.note);
   }
   host->error_level = 0;
   lua_settop(L, 0);
