@@ -71,8 +71,6 @@ typedef enum {
   KIND_COUNT_LAST
 } Kind;
 
-typedef struct Unit Unit; /* a row of the table in units.c, or a compound made from rows */
-
 typedef struct {
   int64_t numerator, denominator; /* in coherent SI; denominator > 0; only if exact */
   double value;                   /* always set: coherent SI, kelvin for temperatures, major units for money */
@@ -92,6 +90,7 @@ typedef struct {
 
 typedef struct {
   char message[200]; /* what is wrong: "`oz` is ambiguous" */
+  char note[200];    /* both operands and their dimensions, one below the other; "" if that adds nothing */
   char help[200];    /* what would be right: "write `fl oz` (volume) or `oz av` (mass)"; "" if nothing is known */
   size_t begin, end; /* bytes of the text that are at fault */
 } QuantityError;
