@@ -100,6 +100,8 @@ bool ledger_add_share(Ledger *l, CostLine line, Money base, const Why *inputs, i
   return false;
 }
 
+bool ledger_adds(const Percent *share) { return share->given && share->ppm != 0; }
+
 void ledger_overflow(Ledger *l, const char *code, Span at)
 {
   l->cost->complete = false;

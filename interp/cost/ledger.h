@@ -24,6 +24,8 @@ bool ledger_add(Ledger *l, CostLine line, Figure quantity, const Rate *rate);
 bool ledger_add_share(Ledger *l, CostLine line, Money base, const Why *inputs, int input_count,
                       const Percent *share);
 
+bool ledger_adds(const Percent *share); /* given, and not nothing */
+
 /* The finding that `name`, a thing of this sort ("crew"), has no price, with the near ones of the book. */
 void ledger_missing(Ledger *l, const char *sort, const char *name, Span at, const char *const *known,
                     int known_count);

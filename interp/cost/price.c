@@ -60,9 +60,10 @@ static void no_prices(const Job *job, Diags *diags)
 
 /* ---- from direct cost to price */
 
-/* A share that the book leaves out is nothing, and listed as an assumption. */
-static Why assumed_none(Ledger *l, const char *what)
+/* Where a share comes to nothing: what says so, or, where the book is silent, an assumption. */
+static Why nothing_added(Ledger *l, const Percent *share, const char *what)
 {
+  if (share->given) return share->why;
   return why_default(l->why, what, 0, "", l->prices->at, "not in the price book: nothing is added").why;
 }
 
@@ -80,16 +81,34 @@ static Why money_why(Ledger *l, const char *what, Money money, const char *formu
   return why_add(l->why, &node);
 }
 
+static bool has_hours(const Takeoff *t, bool night)
+{
+  for (int i = 0; i < t->labour_count; i++)
+    if ((night ? t->labour[i].night_h : t->labour[i].overtime_h).value > 0) return true;
+  return false;
+}
+
 static Why direct_why(Ledger *l)
 {
   Cost *cost = l->cost;
-  Why *inputs = arena_array(l->arena, (size_t)cost->line_count + 3, sizeof *inputs);
+  const Prices *p = l->prices;
+  const Takeoff *t = l->takeoff;
+  const struct {
+    const Percent *share;
+    const char *what;
+    bool applies;
+  } shares[] = {
+    { &p->burden, "burden on wages", t->labour_count > 0 },
+    { &p->night_premium, "night premium", has_hours(t, true) },
+    { &p->overtime_premium, "overtime premium", has_hours(t, false) },
+    { &p->material_tax, "tax on tools and materials", t->tool_count + t->material_count > 0 },
+  };
+  Why *inputs = arena_array(l->arena, (size_t)cost->line_count + sizeof shares / sizeof *shares, sizeof *inputs);
   int count = 0;
   for (; count < cost->line_count; count++) inputs[count] = cost->lines[count].why;
-  const Prices *p = l->prices;
-  if (!p->burden.given && l->takeoff->labour_count > 0) inputs[count++] = assumed_none(l, "burden on wages");
-  if (!p->material_tax.given && l->takeoff->material_count > 0)
-    inputs[count++] = assumed_none(l, "tax on materials");
+  for (size_t i = 0; i < sizeof shares / sizeof *shares; i++)
+    if (shares[i].applies && !ledger_adds(shares[i].share))
+      inputs[count++] = nothing_added(l, shares[i].share, shares[i].what);
   return money_why(l, "direct cost", cost->direct, "sum of the lines", inputs, count);
 }
 
@@ -97,8 +116,8 @@ static Why direct_why(Ledger *l)
 static Why add_build_step(Ledger *l, const BuildStep *step, Why so_far)
 {
   Cost *cost = l->cost;
-  if (!step->share->given) {
-    Why inputs[] = { so_far, assumed_none(l, step->what) };
+  if (!ledger_adds(step->share)) {
+    Why inputs[] = { so_far, nothing_added(l, step->share, step->what) };
     return money_why(l, "cost so far", cost->price, "nothing added", inputs, 2);
   }
   bool on_direct = step->kind == LINE_OVERHEAD;

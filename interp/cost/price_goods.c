@@ -1,4 +1,6 @@
 /* price_goods.c - what is bought: tools by the share worn, materials by the package, and extras. */
+#include <stddef.h>
+#include <stdint.h>
 #include <string.h>
 
 #include "cost/ledger.h"
@@ -183,12 +185,18 @@ static void price_material(Ledger *l, const MaterialUse *use, const MaterialPric
 
 static void add_tax(Ledger *l)
 {
-  if (!l->prices->material_tax.given || l->cost->kind_total[LINE_MATERIAL] == 0) return;
-  CostLine line = { .kind = LINE_TAX, .code = "TAX-material", .what = "tax on materials",
-                    .basis = "chemicals and fillers" };
+  Money base;
+  CostLine line = { .kind = LINE_TAX, .code = "TAX-goods", .what = "tax on tools and materials",
+                    .basis = "on tools and materials" };
+  if (!ledger_adds(&l->prices->material_tax)) return;
+  if (!money_add(l->cost->kind_total[LINE_TOOL], l->cost->kind_total[LINE_MATERIAL], &base)) {
+    ledger_overflow(l, line.code, l->prices->material_tax.at);
+    return;
+  }
   Why *inputs = arena_array(l->arena, (size_t)l->cost->line_count + 1, sizeof *inputs);
-  int count = ledger_whys(l, LINE_MATERIAL, inputs);
-  ledger_add_share(l, line, l->cost->kind_total[LINE_MATERIAL], inputs, count, &l->prices->material_tax);
+  int count = ledger_whys(l, LINE_TOOL, inputs);
+  count += ledger_whys(l, LINE_MATERIAL, inputs + count);
+  if (count > 0) ledger_add_share(l, line, base, inputs, count, &l->prices->material_tax);
 }
 
 void price_materials(Ledger *l)
@@ -205,22 +213,28 @@ void price_materials(Ledger *l)
 
 /* ---- extras */
 
-static void extra_quantity(const Takeoff *t, ExtraPer per, Figure *quantity, const char **unit, const char **basis)
+/* A price is multiplied in the unit it was written per, so that it stays exact. */
+static const struct {
+  size_t figure_at; /* in Takeoff */
+  double si;        /* of one unit */
+  const char *unit, *basis;
+} counted[PER_KINDS] = {
+  [PER_JOB] = { SIZE_MAX, 1, "job", "once a job" },
+  [PER_AREA] = { offsetof(Takeoff, areas), 1, "area", "areas of the job" },
+  [PER_M2] = { offsetof(Takeoff, floor_m2), 1, "m2", "floor of the job" },
+  [PER_SQFT] = { offsetof(Takeoff, floor_m2), 0.09290304, "sqft", "floor of the job" },
+  [PER_M] = { offsetof(Takeoff, joint_m), 1, "m", "joints of the job" },
+  [PER_FT] = { offsetof(Takeoff, joint_m), 0.3048, "ft", "joints of the job" },
+  [PER_DAY] = { offsetof(Takeoff, days), 1, "day", "days worked on site" },
+  [PER_LITRE_SLURRY] = { offsetof(Takeoff, slurry_l), 1, "L", "slurry collected" },
+  [PER_GALLON_SLURRY] = { offsetof(Takeoff, slurry_l), 3.785411784, "gal", "slurry collected" },
+};
+
+static Figure extra_quantity(const Takeoff *t, ExtraPer per)
 {
-  static const struct {
-    const char *unit, *basis;
-  } kinds[PER_KINDS] = {
-    [PER_JOB] = { "job", "once a job" },          [PER_AREA] = { "area", "areas of the job" },
-    [PER_M2] = { "m2", "floor of the job" },      [PER_M] = { "m", "joints of the job" },
-    [PER_DAY] = { "day", "days worked on site" }, [PER_LITRE_SLURRY] = { "L", "slurry collected" },
-  };
-  const Figure quantities[PER_KINDS] = {
-    [PER_JOB] = { 1, 0 },     [PER_AREA] = t->areas, [PER_M2] = t->floor_m2,
-    [PER_M] = t->joint_m,     [PER_DAY] = t->days,   [PER_LITRE_SLURRY] = t->slurry_l,
-  };
-  *quantity = quantities[per];
-  *unit = kinds[per].unit;
-  *basis = kinds[per].basis;
+  if (counted[per].figure_at == SIZE_MAX) return (Figure){ 1, 0 };
+  Figure figure = *(const Figure *)((const char *)t + counted[per].figure_at);
+  return (Figure){ figure.value / counted[per].si, figure.why };
 }
 
 void price_extras(Ledger *l)
@@ -229,13 +243,7 @@ void price_extras(Ledger *l)
     const ExtraPrice *extra = &l->prices->extras[i];
     if (!extra->price.given) continue;
     CostLine line = { .kind = LINE_EXTRA, .code = arena_printf(l->arena, "EXTRA-%s", extra->name),
-                      .what = extra->name };
-    Figure quantity;
-    extra_quantity(l->takeoff, extra->per, &quantity, &line.unit, &line.basis);
-    if (extra->unit) {
-      line.unit = extra->unit;
-      quantity.value /= extra->unit_size;
-    }
-    ledger_add(l, line, quantity, &extra->price);
+                      .what = extra->name, .unit = counted[extra->per].unit, .basis = counted[extra->per].basis };
+    ledger_add(l, line, extra_quantity(l->takeoff, extra->per), &extra->price);
   }
 }

@@ -58,7 +58,7 @@ typedef struct {
 /* A premium is a share of the plain wages of its hours. */
 static void add_premium(Ledger *l, const LabourUse *use, const LabourPrice *price, const Premium *p)
 {
-  if (p->hours.value <= 0 || !p->premium->given) return;
+  if (p->hours.value <= 0 || !ledger_adds(p->premium)) return;
   const char *crew = l->job->crews[use->crew].name;
   Amount hours;
   Money wages;
@@ -88,7 +88,7 @@ static void add_burden(Ledger *l)
 {
   const Percent *burden = &l->prices->burden;
   Money base;
-  if (!burden->given || l->takeoff->labour_count == 0) return;
+  if (!ledger_adds(burden) || l->takeoff->labour_count == 0) return;
   CostLine line = { .kind = LINE_BURDEN, .code = "BURDEN", .what = "burden on wages",
                     .basis = "on wages and premiums" };
   if (!money_add(l->cost->kind_total[LINE_LABOUR], l->cost->kind_total[LINE_PREMIUM], &base)) {

@@ -39,18 +39,10 @@ const char *takeoff_tool_name(const Step *step, Arena *arena)
 
 /* ---- people */
 
-static bool has_skill(const Crew *crew, const char *skill)
-{
-  if (skill == NULL) return true;
-  for (int i = 0; i < crew->skill_count; i++)
-    if (strcmp(crew->skills[i], skill) == 0) return true;
-  return false;
-}
-
 static int first_crew(const Job *job, const char *skill)
 {
   for (int i = 0; i < job->crew_count; i++)
-    if (has_skill(&job->crews[i], skill)) return i;
+    if (skill == NULL || plan_crew_can(&job->crews[i], skill)) return i;
   return -1;
 }
 

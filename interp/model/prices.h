@@ -71,8 +71,6 @@ typedef struct {
   Span at;
   Rate price;
   ExtraPer per;
-  const char *unit; /* PER_M2, PER_M, PER_LITRE_SLURRY: the unit of the price as written ("ft2"); NULL: m2, m, L */
-  double unit_size; /* that unit in m2, m or litres, so that a written rate stays exact; 0 where unit is NULL */
 } ExtraPrice;
 
 typedef enum { PROFIT_NONE, PROFIT_MARGIN, PROFIT_MARKUP } ProfitRule;

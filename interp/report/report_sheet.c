@@ -125,6 +125,7 @@ static void step_line(const Row *r)
 {
   const Step *s = r->step;
   bool metric = r->plan->job->metric, abrasive = step_family(s->word) == FAMILY_ABRASIVE;
+  const Machine *machine = step_machine(r->plan, r->area, r->index);
   Buf text = { 0 };
   buf_printf(&text, "[ ] %2d", r->index + 1);
   buf_cell(r, &text, NUMBER);
@@ -135,9 +136,9 @@ static void step_line(const Row *r)
   cell(r, !abrasive ? "" : s->wet ? "wet" : "dry", WET);
   if (abrasive) show_number(&text, s->passes.value, 1);
   buf_cell(r, &text, PASSES);
-  if (abrasive) step_length(s->overlap_m, metric, &text);
+  if (abrasive) step_length(step_overlap(s, machine), metric, &text);
   buf_cell(r, &text, OVERLAP);
-  if (abrasive) step_speed(s->travel_m_per_min, metric, &text);
+  if (abrasive) step_speed(step_travel(s, machine), metric, &text);
   buf_cell(r, &text, TRAVEL);
   page_end_line(r->out);
   buf_free(&text);

@@ -30,15 +30,16 @@ static void text_json(JsonWriter *j, const char *key, const char *text)
   if (text) json_text(j, key, text);
 }
 
-static void abrasive_json(JsonWriter *j, const Step *s)
+static void abrasive_json(JsonWriter *j, const Step *s, const Machine *machine)
 {
   if (step_family(s->word) != FAMILY_ABRASIVE) return;
   text_json(j, "bond", s->bond);
   if (s->grit > 0) json_number(j, "grit", s->grit, DECIMALS);
   json_bool(j, "wet", s->wet);
   json_number(j, "passes", s->passes.value, DECIMALS);
-  figure_json(j, "overlap_m", s->overlap_m, s->overlap_m.why != 0);
-  figure_json(j, "travel_m_per_min", s->travel_m_per_min, s->travel_m_per_min.why != 0);
+  Figure overlap = step_overlap(s, machine), travel = step_travel(s, machine);
+  figure_json(j, "overlap_m", overlap, overlap.why != 0);
+  figure_json(j, "travel_m_per_min", travel, travel.why != 0);
 }
 
 static void step_json(JsonWriter *j, const Plan *plan, int area, int index)
@@ -48,7 +49,7 @@ static void step_json(JsonWriter *j, const Plan *plan, int area, int index)
   json_integer(j, "number", index + 1);
   json_text(j, "word", step_words[s->word]);
   json_text(j, "name", s->name);
-  abrasive_json(j, s);
+  abrasive_json(j, s, step_machine(plan, area, index));
   text_json(j, "with", s->with);
   band_json(j, "spread_m2_per_l", &s->spread_m2_per_l);
   maybe_json(j, "within_min", &s->within_min);

@@ -11,6 +11,28 @@ const Step *step_of(const Plan *plan, const Activity *activity)
   return &job->recipes[job->areas[activity->area].recipe].steps[activity->step];
 }
 
+const Machine *step_machine(const Plan *plan, int area, int step)
+{
+  for (int i = 0; i < plan->activity_count; i++) {
+    const Activity *a = &plan->activities[i];
+    if (a->area == area && a->step == step && a->kind == WORK_FIELD && a->machine >= 0)
+      return &plan->job->machines[a->machine];
+  }
+  return NULL;
+}
+
+static Figure own_or(Figure own, const Maybe *other) { return own.why == 0 && other ? other->figure : own; }
+
+Figure step_overlap(const Step *step, const Machine *machine)
+{
+  return own_or(step->overlap_m, machine ? &machine->overlap_m : NULL);
+}
+
+Figure step_travel(const Step *step, const Machine *machine)
+{
+  return own_or(step->travel_m_per_min, machine ? &machine->travel_m_per_min : NULL);
+}
+
 void step_tool(const Step *step, Buf *out)
 {
   if (step->bond) buf_puts(out, step->bond);

@@ -7,6 +7,12 @@
 
 const Step *step_of(const Plan *plan, const Activity *activity);
 
+/* The machine that does the field of a step; NULL for none. */
+const Machine *step_machine(const Plan *plan, int area, int step);
+/* The step's own figures, or the machine's where the step leaves them to it. */
+Figure step_overlap(const Step *step, const Machine *machine);
+Figure step_travel(const Step *step, const Machine *machine);
+
 void step_tool(const Step *step, Buf *out);                /* "resin 400", "lithium silicate", "gloss 60" */
 void step_length(Figure figure, bool metric, Buf *out);    /* "3 in" */
 void step_speed(Figure figure, bool metric, Buf *out);     /* "20 ft/min" */
