@@ -4,6 +4,7 @@ static const struct {
   const char *name;
   lua_CFunction open;
 } modules[] = {
+  { "native.abrasive", native_abrasive },
   { "native.finding", native_finding },
   { "native.quantity", native_quantity },
   { "native.stdlib", native_stdlib },

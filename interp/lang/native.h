@@ -7,6 +7,7 @@
 #include "base/quantity.h"
 #include "lang/host.h"
 
+int native_abrasive(lua_State *L); /* native.abrasive: grit steps and expected sheen */
 int native_finding(lua_State *L);  /* native.finding: findings from Lua */
 int native_quantity(lua_State *L); /* native.quantity: values with units */
 int native_stdlib(lua_State *L);   /* native.stdlib: what is built in */

@@ -24,7 +24,7 @@ local function general(skill, people)
   }
 end
 
-fields.BONDS = { "metal", "transitional", "resin", "pad", "scraper" }
+fields.BONDS = { "metal", "transitional", "resin", "fibre", "scraper" }
 fields.SYSTEMS = { "floor pad", "FEPA P", "FEPA F", "JIS", "CAMI", "sieve", "diamond" }
 
 --- Fields of the abrasive words. options: bond (a default), edges (default), edge_rate, grit_required.

@@ -244,6 +244,21 @@ end
 types.anything = { says = "a value", examples = { "8" } }
 function types.anything.read(v) return v end
 
+--- A function of the script.
+types.call = { says = "a function", examples = { "function(step, report) ... end" } }
+function types.call.read(v, slot)
+  if type(v) ~= "function" then return wrong_type(slot, types.call, v) end
+  return v
+end
+
+--- A recipe or job, or a function that makes one when it is called.
+types.either_document = { says = "a recipe or job, or a function that returns one", examples = { 'require "methods.house"' } }
+function types.either_document.read(v, slot)
+  local data = object.data(v)
+  if type(v) == "function" or (data and (data.word == "recipe" or data.word == "job")) then return v end
+  return wrong_type(slot, types.either_document, v)
+end
+
 --- What a package holds: a volume, a mass, or pieces.
 types.package = { says = "a package size", examples = { '"5 gal"', '"50 lb"', '"1 set"' } }
 function types.package.read(v, slot)

@@ -1,0 +1,35 @@
+--- What happens to a document once its script has returned.
+local document = require "core.document"
+local finding = require "core.finding"
+local object = require "core.object"
+local rules = require "core.rules"
+local value = require "core.value"
+local words = require "core.words"
+
+local main = {}
+
+local FORMS = { [words.step] = "a step", [words.part] = "a part of a job", [words.override] = "an override" }
+
+local function refuse(result, at)
+  local data = object.data(result)
+  local message
+  if result == nil then message = "this file returns nothing"
+  elseif data and data.class == words.pending then
+    message = ('`%s "%s"` has no { ... } after it'):format(data.word, data.name)
+  elseif data and FORMS[data.class] then message = "this file returns " .. FORMS[data.class] .. ", not a document"
+  else message = "this file returns " .. object.describe(result) .. ", not a document" end
+  finding.error { code = "document", at = at, message = message,
+    help = 'end it with: return recipe "name" { ... } (or job, prices, tailor, rule, test)' }
+  return nil
+end
+
+--- Checks what a script returned and runs the rules on it. Gives the document's data, or nil.
+function main.finish(result, at)
+  if value.is_unknown(result) then return nil end
+  local data = object.data(result, document.class)
+  if not data then return refuse(result, at or 0) end
+  rules.run(data)
+  return data
+end
+
+return main

@@ -1,0 +1,44 @@
+--- Runs a shop's own check function on views that it cannot change.
+local finding = require "core.finding"
+local object = require "core.object"
+
+local view = object.class("view", {
+  read = function(data, key)
+    if key == "word" or key == "name" then return data.of[key] end
+    if key == "steps" then return data.steps end
+    return data.of.record.values[key]
+  end,
+})
+
+local function view_of(subject)
+  local data = { of = subject }
+  if subject.steps then
+    data.steps = {}
+    for i, step in ipairs(subject.steps) do data.steps[i] = view_of(step) end
+  end
+  return object.new(view, data)
+end
+
+-- A shop's rule names a field, not a place.
+local function place_of(subject, field)
+  local at = field and subject.record.at[field]
+  if at and at ~= 0 then return at end
+  return subject.name_at ~= 0 and subject.name_at or subject.at
+end
+
+--- check(view, report) of the script as check(subject, report) of the engine.
+return function(check, from)
+  return function(subject, report)
+    local function say(what)
+      if type(what) == "string" then what = { message = what } end
+      if type(what) ~= "table" or type(what.message) ~= "string" then
+        finding.error { code = "rule", at = from.name_at, message = "a rule's report needs { message = ... }" }
+        return
+      end
+      local target = what.step and object.data(what.step, view)
+      report { message = what.message, help = type(what.help) == "string" and what.help or nil,
+        at = place_of(target and target.of or subject, what.field) }
+    end
+    check(view_of(subject), say)
+  end
+end
