@@ -107,6 +107,11 @@ const Diag *diags_get(const Diags *diags, size_t index)
   return &diags->entries[index]->diag;
 }
 
+void diags_cut(Diags *diags, size_t count)
+{
+  while (diags->count > count) diags->totals[diags->entries[--diags->count]->diag.level]--;
+}
+
 static int order_of(uint64_t a, uint64_t b) { return (a > b) - (a < b); }
 
 static int compare_entries(const void *a, const void *b)

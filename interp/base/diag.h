@@ -52,6 +52,8 @@ int diags_warnings(const Diags *diags);
 int diags_notes(const Diags *diags);
 int diags_not_kept(const Diags *diags); /* counted above, but past the cap */
 const Diag *diags_get(const Diags *diags, size_t index);
+/* Takes back what was added from index `count` on, in the order of adding: not after diags_sort. */
+void diags_cut(Diags *diags, size_t count);
 /* Orders by source (as read), place, level, code; stable. */
 void diags_sort(Diags *diags);
 void diags_raise_warnings(Diags *diags); /* --strict: warnings become errors */

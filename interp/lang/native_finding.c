@@ -94,10 +94,33 @@ static int l_near(lua_State *L)
   return found;
 }
 
+/* finding.mark() -> how many findings there are, for finding.take */
+static int l_mark(lua_State *L)
+{
+  lua_pushinteger(L, (lua_Integer)diags_count(host_diags(host_of(L))));
+  return 1;
+}
+
+/* finding.take(mark) -> the codes of the findings since that mark, which are taken back */
+static int l_take(lua_State *L)
+{
+  Diags *diags = host_diags(host_of(L));
+  size_t mark = (size_t)luaL_checkinteger(L, 1), count = diags_count(diags);
+  lua_newtable(L);
+  for (size_t i = mark; i < count; i++) {
+    lua_pushstring(L, diags_get(diags, i)->code);
+    lua_rawseti(L, -2, (lua_Integer)(i - mark + 1));
+  }
+  diags_cut(diags, mark);
+  return 1;
+}
+
 static const luaL_Reg functions[] = {
   { "add", l_add },
   { "errors", l_errors },
   { "within", l_within },
+  { "mark", l_mark },
+  { "take", l_take },
   { "near", l_near },
   { NULL, NULL },
 };

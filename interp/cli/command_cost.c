@@ -1,0 +1,40 @@
+/* command_cost.c - what a job takes and what it costs. */
+#include "cli/command.h"
+#include "cli/supervisor.h"
+#include "report/report.h"
+
+static void print(Session *session)
+{
+  const Options *o = session->options;
+  Buf out = { 0 };
+  if (o->given & OPTION_JSON) report_cost_json(session->plan, session->cost, &out);
+  else report_cost_text(session->plan, session->cost, o->width, &out);
+  if (o->given & OPTION_ASSUMPTIONS)
+    report_assumptions_text(session->plan, session->cost, session->document.why, session->sources, o->width, &out);
+  session_print(session, &out);
+}
+
+static int run(Session *session)
+{
+  bool fine = session_read(session, session->options->arguments[0]) && session_cost(session);
+  if (fine) print(session);
+  session_complain(session);
+  int status = session_status(session);
+  session_end(session);
+  return status;
+}
+
+const Command command_cost = {
+  .name = "cost",
+  .says = "take off and price a job",
+  .usage = "JOB",
+  .help = "  gritwork cost recipes/jobs/north_hall.lua\n"
+          "  gritwork cost --assumptions recipes/jobs/north_hall.lua\n\n"
+          "Hours, tools, materials, machines and the rest, each line with its quantity, rate and basis, and how\n"
+          "the price is made of them. Lines add up to the totals to the cent.",
+  .options = OPTIONS_READING | OPTION_JSON | OPTION_ASSUMPTIONS,
+  .least_files = 1,
+  .most_files = 1,
+  .arguments_are_files = true,
+  .run = run,
+};

@@ -1,0 +1,57 @@
+/* command_test.c - runs the tests that a shop wrote for its own recipes and rules. */
+#include "cli/command.h"
+#include "cli/supervisor.h"
+
+typedef struct {
+  int passed, failed;
+} Tally;
+
+static void one_file(Session *session, const char *file, Tally *tally, Buf *out)
+{
+  Buf text = { 0 }, shown = { 0 };
+  session_start(session);
+  lua_State *L = host_lua(session->host);
+  if (session_text(session, file, &text, &shown) &&
+      host_run(session->host, buf_text(&shown), buf_text(&text), text.length) == HOST_FINE &&
+      host_call(session->host, "core.shop_test", "run", 1, 3) == HOST_FINE) {
+    size_t length;
+    const char *said = lua_tolstring(L, -3, &length);
+    if (said) buf_add(out, said, length);
+    tally->passed += (int)lua_tointeger(L, -2);
+    tally->failed += (int)lua_tointeger(L, -1);
+  }
+  buf_free(&text);
+  buf_free(&shown);
+}
+
+static int run(Session *session)
+{
+  const Options *o = session->options;
+  Tally tally = { 0, 0 };
+  Buf out = { 0 };
+  int worst = STATUS_FINE;
+  for (int i = 0; i < o->argument_count; i++) {
+    one_file(session, o->arguments[i], &tally, &out);
+    session_complain(session);
+    int status = session_status(session);
+    if (status > worst) worst = status;
+    session_end(session);
+  }
+  buf_printf(&out, "%d passed, %d failed\n", tally.passed, tally.failed);
+  session_print(session, &out);
+  return worst == STATUS_FINE && tally.failed ? STATUS_FINDINGS : worst;
+}
+
+const Command command_test = {
+  .name = "test",
+  .says = "run a shop's own tests of its recipes and rules",
+  .usage = "FILE...",
+  .help = "  gritwork test tests/house.lua\n\n"
+          "A test file returns test \"name\" { of = ..., finds = { ... } }, or a list of them. Each is passed if\n"
+          "validation of the document finds exactly those codes.",
+  .options = OPTIONS_READING | OPTION_SHORT,
+  .least_files = 1,
+  .most_files = -1,
+  .arguments_are_files = true,
+  .run = run,
+};

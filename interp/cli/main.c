@@ -1,0 +1,92 @@
+/* main.c - reads the command line, finds the project's root, and runs the command in a worker. */
+#include <limits.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "base/mem.h"
+#include "cli/command.h"
+#include "cli/supervisor.h"
+
+static const char ROOT_MARK[] = ".gritwork";
+
+static int run_command(Port *port, void *context)
+{
+  const Options *options = context;
+  Session session;
+  session_begin(&session, port, options);
+  return options->command->run(&session);
+}
+
+static bool has_mark(const char *folder)
+{
+  char path[PATH_MAX];
+  int length = snprintf(path, sizeof path, "%s/%s", folder, ROOT_MARK);
+  return length > 0 && length < PATH_MAX && access(path, F_OK) == 0;
+}
+
+static char *parent_of(const char *path)
+{
+  const char *slash = strrchr(path, '/');
+  if (!slash) return mem_strdup(".");
+  return slash == path ? mem_strdup("/") : mem_strndup(path, (size_t)(slash - path));
+}
+
+/* The nearest folder from the file's own upwards that holds the mark; the file's own folder if none does. Folders above
+ * the current one are looked at through "..", so that names stay as the user wrote them. */
+static char *root_of(const char *file)
+{
+  char *own = parent_of(file), *folder = mem_strdup(own);
+  for (int level = 0; level < 64; level++) {
+    if (has_mark(folder)) {
+      mem_free(own);
+      return folder;
+    }
+    char *up;
+    size_t length = strlen(folder);
+    bool ends_in_dots = strcmp(folder, "..") == 0 || (length > 2 && strcmp(folder + length - 3, "/..") == 0);
+    if (strcmp(folder, "/") == 0) break;
+    if (strcmp(folder, ".") == 0) up = mem_strdup("..");
+    else if (ends_in_dots) {
+      up = mem_alloc(length + 4);
+      sprintf(up, "%s/..", folder);
+    } else up = parent_of(folder);
+    mem_free(folder);
+    folder = up;
+  }
+  mem_free(folder);
+  return own;
+}
+
+static int supervise_command(const Options *o)
+{
+  bool files = o->command->arguments_are_files && o->argument_count > 0;
+  char *root = files && !o->root ? root_of(o->arguments[0]) : NULL;
+  SuperviseOptions s = {
+    .root = o->root ? o->root : root,
+    .files = files ? o->arguments : NULL,
+    .file_count = files ? (size_t)o->argument_count : 0,
+    .stdlib_folder = o->stdlib,
+    .out_folder = o->out,
+    .keep_existing = o->command->keeps_files,
+    .wall_s = o->seconds,
+    .show_progress = isatty(STDERR_FILENO),
+  };
+  int status = supervise(&s, run_command, (void *)o);
+  mem_free(root);
+  return status;
+}
+
+int main(int argc, char **argv)
+{
+  Options options;
+  Buf text = { 0 };
+  OptionsVerdict verdict = options_read(argc, argv, &options, &text);
+  if (verdict != OPTIONS_RUN) {
+    fputs(buf_text(&text), verdict == OPTIONS_HELP ? stdout : stderr);
+    buf_free(&text);
+    return verdict == OPTIONS_HELP ? STATUS_FINE : STATUS_USAGE;
+  }
+  return supervise_command(&options);
+}

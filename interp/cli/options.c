@@ -1,0 +1,214 @@
+#include "cli/options.h"
+
+#include <getopt.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+#include "base/text.h"
+#include "cli/command.h"
+
+typedef struct {
+  OptionBit bit;
+  const char *name, *value; /* value NULL: a flag */
+  const char *says;
+} OptionRow;
+
+static const OptionRow rows[] = {
+  { OPTION_JSON, "json", NULL, "print JSON for programs (docs/json.md)" },
+  { OPTION_SHORT, "short", NULL, "one line for each finding" },
+  { OPTION_STRICT, "strict", NULL, "warnings are errors" },
+  { OPTION_ASSUMPTIONS, "assumptions", NULL, "list every default that a result rests on" },
+  { OPTION_BARS, "bars", NULL, "print the schedule as bars over time" },
+  { OPTION_META, "meta", NULL, "print a definition file for Lua editors" },
+  { OPTION_MANUAL, "manual", NULL, "print the reference manual of all words" },
+  { OPTION_OUT, "out", "DIR", "folder to write into" },
+  { OPTION_ROOT, "root", "DIR", "the project's root, where `require` looks; else the nearest folder up with a .gritwork file" },
+  { OPTION_COLOUR, "colour", "WHEN", "auto, always or never" },
+  { OPTION_WIDTH, "width", "N", "cells a line may take, 40 to 400" },
+  { OPTION_LIMIT, "seconds", "N", "stop after so many seconds of wall time, 1 to 3600" },
+  { OPTION_STDLIB, "stdlib", "DIR", "read the standard library from a folder, while working on it" },
+};
+
+enum { ROWS = sizeof rows / sizeof *rows, HELP = 1000 };
+
+static void list_commands(Buf *out)
+{
+  buf_puts(out, "gritwork: recipes for polishing concrete floors, checked, scheduled and costed\n\n");
+  for (const Command *const *c = commands; *c; c++) {
+    buf_puts(out, "  gritwork ");
+    text_left(out, (*c)->name, 10);
+    buf_printf(out, " %s\n", (*c)->says);
+  }
+  buf_puts(out, "\n`gritwork help COMMAND` tells more. Exit status: 0 fine, 1 findings at error level, 2 wrong usage,\n"
+                "3 cannot read or write, 4 a budget of time, memory or steps ran out, 70 a fault of our own.\n");
+}
+
+static void help_command(const Command *c, Buf *out)
+{
+  buf_printf(out, "gritwork %s %s\n\n%s\n", c->name, c->usage, c->help);
+  bool head = false;
+  for (int i = 0; i < ROWS; i++) {
+    if (!(c->options & rows[i].bit)) continue;
+    if (!head) buf_puts(out, "\nOptions:\n");
+    head = true;
+    Buf left = { 0 };
+    buf_printf(&left, "--%s%s%s", rows[i].name, rows[i].value ? "=" : "", rows[i].value ? rows[i].value : "");
+    buf_puts(out, "  ");
+    text_left(out, buf_text(&left), 16);
+    text_fold(out, rows[i].says, 80, 18);
+    buf_putc(out, '\n');
+    buf_free(&left);
+  }
+}
+
+static OptionsVerdict wrong(Buf *text, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+static OptionsVerdict wrong(Buf *text, const char *format, ...)
+{
+  va_list args;
+  va_start(args, format);
+  buf_puts(text, "gritwork: ");
+  Buf message = { 0 };
+  buf_vprintf(&message, format, args);
+  va_end(args);
+  text_escape(text, buf_text(&message), message.length);
+  buf_putc(text, '\n');
+  buf_free(&message);
+  return OPTIONS_WRONG;
+}
+
+static OptionsVerdict unknown_command(const char *name, Buf *text)
+{
+  const char *names[64], *near[3];
+  size_t count = 0;
+  for (; commands[count] && count < 64; count++) names[count] = commands[count]->name;
+  int found = text_near(name, names, count, near, 1);
+  if (found) return wrong(text, "there is no command `%s`; did you mean `%s`?", name, near[0]);
+  return wrong(text, "there is no command `%s`; `gritwork help` lists them", name);
+}
+
+static OptionsVerdict help_on(const char *name, Buf *text)
+{
+  const Command *command = command_find(name);
+  if (!command) return unknown_command(name, text);
+  help_command(command, text);
+  return OPTIONS_HELP;
+}
+
+/* NO_COLOR set and not empty wins over all but an explicit `always`; see no-color.org. */
+static bool colour_by_default(void)
+{
+  const char *no = getenv("NO_COLOR"), *term = getenv("TERM");
+  if (no && no[0]) return false;
+  return isatty(STDOUT_FILENO) && isatty(STDERR_FILENO) && term && strcmp(term, "dumb") != 0;
+}
+
+static int width_by_default(void)
+{
+  struct winsize size;
+  if (!isatty(STDOUT_FILENO) || ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0) return 80;
+  return size.ws_col < 40 ? 80 : size.ws_col > 120 ? 120 : size.ws_col;
+}
+
+/* A whole number from low to high, or -1. */
+static int number(const char *text, int low, int high)
+{
+  char *end;
+  long value = strtol(text, &end, 10);
+  return *text && *end == '\0' && value >= low && value <= high ? (int)value : -1;
+}
+
+static OptionsVerdict take(Options *o, OptionBit bit, const char *value, Buf *text)
+{
+  o->given |= bit;
+  switch (bit) {
+  case OPTION_OUT: o->out = value; break;
+  case OPTION_ROOT: o->root = value; break;
+  case OPTION_STDLIB: o->stdlib = value; break;
+  case OPTION_COLOUR:
+    if (strcmp(value, "always") == 0) o->colour = true;
+    else if (strcmp(value, "never") == 0) o->colour = false;
+    else if (strcmp(value, "auto") != 0) return wrong(text, "--colour is auto, always or never, not `%s`", value);
+    break;
+  case OPTION_WIDTH:
+    o->width = number(value, 40, 400);
+    if (o->width < 0) return wrong(text, "--width is a whole number from 40 to 400, not `%s`", value);
+    break;
+  case OPTION_LIMIT:
+    o->seconds = number(value, 1, 3600);
+    if (o->seconds < 0) return wrong(text, "--seconds is a whole number from 1 to 3600, not `%s`", value);
+    break;
+  default: break;
+  }
+  return OPTIONS_RUN;
+}
+
+static OptionsVerdict unknown_option(const Command *c, const char *given, Buf *text)
+{
+  const char *names[ROWS], *near[3];
+  size_t count = 0;
+  for (int i = 0; i < ROWS; i++)
+    if (c->options & rows[i].bit) names[count++] = rows[i].name;
+  char name[64] = "";
+  while (*given == '-') given++;
+  strncat(name, given, sizeof name - 1);
+  name[strcspn(name, "=")] = '\0';
+  if (text_near(name, names, count, near, 1))
+    return wrong(text, "%s has no option `--%s`; did you mean `--%s`?", c->name, name, near[0]);
+  return wrong(text, "%s has no option `--%s`; `gritwork help %s` lists them", c->name, name, c->name);
+}
+
+static OptionsVerdict read_options(int argc, char **argv, Options *o, Buf *text)
+{
+  struct option longs[ROWS + 2] = { 0 };
+  int n = 0;
+  for (int i = 0; i < ROWS; i++)
+    if (o->command->options & rows[i].bit)
+      longs[n++] = (struct option){ rows[i].name, rows[i].value ? required_argument : no_argument, NULL, i + 1 };
+  longs[n] = (struct option){ "help", no_argument, NULL, HELP };
+  opterr = 0;
+  optind = 1;
+  for (int got, before = optind; (got = getopt_long(argc, argv, ":h", longs, NULL)) != -1; before = optind) {
+    if (got == HELP || got == 'h') return help_on(o->command->name, text);
+    if (got == ':') return wrong(text, "%s needs a value", argv[optind - 1]);
+    if (got == '?') return unknown_option(o->command, argv[before < argc ? before : argc - 1], text);
+    OptionsVerdict verdict = take(o, rows[got - 1].bit, optarg, text);
+    if (verdict != OPTIONS_RUN) return verdict;
+  }
+  o->arguments = (const char *const *)argv + optind;
+  o->argument_count = argc - optind;
+  return OPTIONS_RUN;
+}
+
+static OptionsVerdict count_arguments(const Options *o, Buf *text)
+{
+  const Command *c = o->command;
+  for (int i = 0; i < ROWS; i++)
+    if (c->needed & ~o->given & rows[i].bit) return wrong(text, "%s needs --%s: gritwork %s %s", c->name, rows[i].name, c->name, c->usage);
+  if (o->argument_count < c->least_files)
+    return wrong(text, "%s needs more: gritwork %s %s", c->name, c->name, c->usage);
+  if (c->most_files >= 0 && o->argument_count > c->most_files)
+    return wrong(text, "%s takes no `%s`: gritwork %s %s", c->name, o->arguments[c->most_files], c->name, c->usage);
+  return OPTIONS_RUN;
+}
+
+OptionsVerdict options_read(int argc, char **argv, Options *options, Buf *text)
+{
+  *options = (Options){ .colour = colour_by_default(), .width = width_by_default() };
+  const char *verb = argc > 1 ? argv[1] : NULL;
+  if (!verb) {
+    list_commands(text);
+    return OPTIONS_WRONG;
+  }
+  if (strcmp(verb, "help") == 0 && argc > 2) return help_on(argv[2], text);
+  if (strcmp(verb, "help") == 0 || strcmp(verb, "--help") == 0 || strcmp(verb, "-h") == 0) {
+    list_commands(text);
+    return OPTIONS_HELP;
+  }
+  options->command = command_find(verb);
+  if (!options->command) return unknown_command(verb, text);
+  OptionsVerdict verdict = read_options(argc - 1, argv + 1, options, text);
+  return verdict == OPTIONS_RUN ? count_arguments(options, text) : verdict;
+}

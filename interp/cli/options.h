@@ -1,0 +1,48 @@
+/* options.h - the command line: one table of options, from which parsing and help are made. */
+#ifndef CLI_OPTIONS_H
+#define CLI_OPTIONS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "base/buf.h"
+
+struct Command;
+
+typedef enum {
+  OPTION_JSON = 1 << 0,
+  OPTION_SHORT = 1 << 1,
+  OPTION_STRICT = 1 << 2,
+  OPTION_OUT = 1 << 3,
+  OPTION_ROOT = 1 << 4,
+  OPTION_COLOUR = 1 << 5,
+  OPTION_WIDTH = 1 << 6,
+  OPTION_STDLIB = 1 << 7,
+  OPTION_BARS = 1 << 8,
+  OPTION_ASSUMPTIONS = 1 << 9,
+  OPTION_META = 1 << 10,
+  OPTION_MANUAL = 1 << 11,
+  OPTION_LIMIT = 1 << 12
+} OptionBit;
+
+/* Those that every command which reads a document takes. */
+enum { OPTIONS_READING = OPTION_ROOT | OPTION_STRICT | OPTION_COLOUR | OPTION_WIDTH | OPTION_STDLIB | OPTION_LIMIT };
+
+typedef struct {
+  const struct Command *command;
+  const char *const *arguments;
+  int argument_count;
+  unsigned given; /* bits of OptionBit */
+  const char *out, *root, *stdlib;
+  bool colour;    /* decided: --colour, NO_COLOR, terminal */
+  bool utf8_bars;
+  int width;
+  int seconds;    /* wall-clock limit; 0: the default */
+} Options;
+
+typedef enum { OPTIONS_RUN, OPTIONS_HELP, OPTIONS_WRONG } OptionsVerdict;
+
+/* Reads argv. HELP: *text is to be printed on standard output; WRONG: on standard error. */
+OptionsVerdict options_read(int argc, char **argv, Options *options, Buf *text);
+
+#endif

@@ -1,0 +1,143 @@
+#include "cli/session.h"
+
+#include <lauxlib.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "cli/supervisor.h"
+#include "lang/native.h"
+#include "lang/to_model.h"
+
+void session_begin(Session *session, Port *port, const Options *options)
+{
+  *session = (Session){ .port = port, .options = options };
+}
+
+void session_end(Session *session)
+{
+  host_free(session->host);
+  sources_free(session->sources);
+  diags_free(session->diags);
+  arena_free(session->document.arena);
+  why_free(session->document.why);
+  session_begin(session, session->port, session->options);
+}
+
+static bool read_module(void *context, const char *module, Buf *text, Buf *shown, Buf *why)
+{
+  Session *session = context;
+  return port_read(session->port, PORT_MODULE, module, text, shown, why);
+}
+
+static bool read_stdlib(void *context, const char *module, Buf *text, Buf *shown, Buf *why)
+{
+  Session *session = context;
+  return port_read(session->port, PORT_STDLIB, module, text, shown, why);
+}
+
+void session_start(Session *session)
+{
+  session->sources = sources_new();
+  session->diags = diags_new();
+  session->document.arena = arena_new();
+  session->document.why = why_new();
+  session->host = host_new((HostBudget){ 0 }, session->sources, session->diags, read_module, session);
+  if (session->options->stdlib) host_use_stdlib(session->host, read_stdlib, session);
+  native_register(session->host);
+}
+
+bool session_text(Session *session, const char *file, Buf *text, Buf *shown)
+{
+  Buf why = { 0 };
+  if (port_read(session->port, PORT_FILE, file, text, shown, &why)) return true;
+  session->unreadable = true;
+  Buf name = { 0 };
+  text_escape(&name, file, strlen(file));
+  diags_error(session->diags, "file", (Span){ 0 }, "cannot read %s: %s", buf_text(&name), buf_text(&why));
+  buf_free(&name);
+  buf_free(&why);
+  return false;
+}
+
+/* The end of the main file, where a missing `return` would stand. */
+static int64_t end_of_file(const Session *session, const char *name)
+{
+  uint32_t source = sources_find(session->sources, name);
+  size_t length = 0;
+  if (source) sources_text(session->sources, source, &length);
+  return source ? span_pack((Span){ source, (uint32_t)length, (uint32_t)length }) : 0;
+}
+
+static void run(Session *session, const char *name, const Buf *text)
+{
+  lua_State *L = host_lua(session->host);
+  session->budget = host_run(session->host, name, buf_text(text), text->length);
+  if (session->budget != HOST_FINE) return;
+  lua_pushinteger(L, end_of_file(session, name));
+  session->budget = host_call(session->host, "core.main", "finish", 2, 1);
+  if (session->budget == HOST_FINE && lua_istable(L, -1) && diags_errors(session->diags) == 0)
+    to_model(L, -1, &session->document, session->diags);
+}
+
+bool session_read(Session *session, const char *file)
+{
+  Buf text = { 0 }, shown = { 0 };
+  session_start(session);
+  if (session_text(session, file, &text, &shown)) run(session, buf_text(&shown), &text);
+  if (session->options->given & OPTION_STRICT) diags_raise_warnings(session->diags);
+  buf_free(&text);
+  buf_free(&shown);
+  return session_status(session) == STATUS_FINE;
+}
+
+bool session_plan(Session *session)
+{
+  if (session->document.kind != DOCUMENT_JOB) {
+    diags_error(session->diags, "document", (Span){ 0 }, "%s needs a job: a recipe has no rooms, people or prices",
+                session->options->command->name);
+    return false;
+  }
+  Document *d = &session->document;
+  session->plan = plan_expand(d->job, d->arena, d->why, session->diags);
+  return diags_errors(session->diags) == 0;
+}
+
+bool session_schedule(Session *session)
+{
+  if (!session_plan(session)) return false;
+  plan_schedule(session->plan, session->document.arena, session->diags);
+  return diags_errors(session->diags) == 0;
+}
+
+bool session_cost(Session *session)
+{
+  if (!session_schedule(session)) return false;
+  Document *d = &session->document;
+  Takeoff *takeoff = takeoff_count(session->plan, d->arena, d->why);
+  session->cost = cost_price(takeoff, d->arena, d->why, session->diags);
+  return diags_errors(session->diags) == 0;
+}
+
+int session_status(const Session *session)
+{
+  if (session->unreadable) return STATUS_FILES;
+  if (host_status(session->host) == HOST_OVER_INSTRUCTIONS || host_status(session->host) == HOST_OVER_MEMORY)
+    return STATUS_BUDGET;
+  return diags_errors(session->diags) ? STATUS_FINDINGS : STATUS_FINE;
+}
+
+void session_complain(Session *session)
+{
+  Buf out = { 0 };
+  diags_sort(session->diags);
+  if (session->options->given & OPTION_SHORT) diags_print_short(session->diags, session->sources, &out);
+  else diags_print(session->diags, session->sources, (DiagStyle){ session->options->colour, session->options->width }, &out);
+  port_complain(session->port, buf_text(&out), out.length);
+  buf_free(&out);
+}
+
+void session_print(Session *session, Buf *text)
+{
+  port_print(session->port, buf_text(text), text->length);
+  buf_free(text);
+}

@@ -1,0 +1,49 @@
+/* session.h - one document on its way through the program: read, checked, expanded, scheduled, costed.
+ *
+ * Each stage answers false when a finding at error level stands in its way; the findings tell why. */
+#ifndef CLI_SESSION_H
+#define CLI_SESSION_H
+
+#include "base/port.h"
+#include "base/diag.h"
+#include "base/source.h"
+#include "cli/options.h"
+#include "cost/price.h"
+#include "lang/host.h"
+#include "model/job.h"
+#include "plan/plan.h"
+
+typedef struct {
+  Port *port;
+  const Options *options;
+  Sources *sources;
+  Diags *diags;
+  Host *host;
+  Document document;
+  Plan *plan;
+  Cost *cost;
+  HostStatus budget; /* over a budget: the run ends with status 4 */
+  bool unreadable;   /* the file itself could not be read: status 3 */
+} Session;
+
+/* A session begins empty and is used again for the next file after session_end. */
+void session_begin(Session *session, Port *port, const Options *options);
+void session_end(Session *session);
+
+/* An empty host, for commands that read no document; session_read does it too. */
+void session_start(Session *session);
+/* The text of a file; a finding and false if it cannot be had. */
+bool session_text(Session *session, const char *file, Buf *text, Buf *shown);
+bool session_read(Session *session, const char *file); /* runs the script and the rules; fills document if it is sound */
+bool session_plan(Session *session);                   /* needs a job */
+bool session_schedule(Session *session);
+bool session_cost(Session *session);
+
+/* Prints what was found, for people, on standard error; the exit status so far. */
+void session_complain(Session *session);
+int session_status(const Session *session);
+
+/* Prints on standard output and frees. */
+void session_print(Session *session, Buf *text);
+
+#endif
