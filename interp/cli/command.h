@@ -14,7 +14,7 @@ typedef struct Command {
   unsigned needed;       /* those of them it cannot do without */
   int least_files, most_files; /* arguments; most_files -1: any number */
   bool arguments_are_files;    /* they may be read, and the project's root is found from them */
-  bool keeps_files;          /* what is already in the --out folder is not written over */
+  bool wants_empty_folder;   /* --out names a new or empty folder */
   int (*run)(Session *session);
 } Command;
 

@@ -10,16 +10,8 @@ static void one_file(Session *session, const char *file, Tally *tally, Buf *out)
 {
   Buf text = { 0 }, shown = { 0 };
   session_start(session);
-  lua_State *L = host_lua(session->host);
-  if (session_text(session, file, &text, &shown) &&
-      host_run(session->host, buf_text(&shown), buf_text(&text), text.length) == HOST_FINE &&
-      host_call(session->host, "core.shop_test", "run", 1, 3) == HOST_FINE) {
-    size_t length;
-    const char *said = lua_tolstring(L, -3, &length);
-    if (said) buf_add(out, said, length);
-    tally->passed += (int)lua_tointeger(L, -2);
-    tally->failed += (int)lua_tointeger(L, -1);
-  }
+  if (session_text(session, file, &text, &shown))
+    script_test(session->script, buf_text(&shown), &text, out, &tally->passed, &tally->failed);
   buf_free(&text);
   buf_free(&shown);
 }

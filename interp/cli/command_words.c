@@ -2,29 +2,17 @@
 #include "cli/command.h"
 #include "cli/supervisor.h"
 
-/* The text that a function of core.manual answers, or nil and nothing. */
-static bool ask(Session *session, const char *function, const char *argument, Buf *out)
-{
-  lua_State *L = host_lua(session->host);
-  if (argument) lua_pushstring(L, argument);
-  if (host_call(session->host, "core.manual", function, argument != NULL, 1) != HOST_FINE) return false;
-  size_t length;
-  const char *text = lua_tolstring(L, -1, &length);
-  if (text) buf_add(out, text, length);
-  return text != NULL;
-}
-
 static int run(Session *session)
 {
   const Options *o = session->options;
   Buf out = { 0 };
   session_start(session);
   bool fine = true;
-  if (o->given & OPTION_META) fine = ask(session, "meta", NULL, &out);
-  else if (o->given & OPTION_MANUAL) fine = ask(session, "manual", NULL, &out);
-  else if (o->argument_count == 0) fine = ask(session, "list", NULL, &out);
+  if (o->given & OPTION_META) fine = script_manual(session->script, "meta", NULL, &out);
+  else if (o->given & OPTION_MANUAL) fine = script_manual(session->script, "manual", NULL, &out);
+  else if (o->argument_count == 0) fine = script_manual(session->script, "list", NULL, &out);
   else
-    for (int i = 0; i < o->argument_count; i++) fine = ask(session, "entry", o->arguments[i], &out) && fine;
+    for (int i = 0; i < o->argument_count; i++) fine = script_manual(session->script, "entry", o->arguments[i], &out) && fine;
   session_print(session, &out);
   session_complain(session);
   int status = fine ? session_status(session) : STATUS_FINDINGS;

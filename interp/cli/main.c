@@ -1,4 +1,6 @@
 /* main.c - reads the command line, finds the project's root, and runs the command in a worker. */
+#include <dirent.h>
+#include <errno.h>
 #include <limits.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -59,8 +61,23 @@ static char *root_of(const char *file)
   return own;
 }
 
+/* Is there anything in the folder? A folder that is not there is empty. */
+static bool is_empty(const char *folder)
+{
+  DIR *dir = opendir(folder);
+  if (!dir) return errno == ENOENT;
+  int entries = 0;
+  while (readdir(dir)) entries++;
+  closedir(dir);
+  return entries <= 2; /* . and .. */
+}
+
 static int supervise_command(const Options *o)
 {
+  if (o->command->wants_empty_folder && !is_empty(o->out)) {
+    fprintf(stderr, "gritwork: %s: there is something in that folder already; name a new one\n", o->command->name);
+    return STATUS_FILES;
+  }
   bool files = o->command->arguments_are_files && o->argument_count > 0;
   char *root = files && !o->root ? root_of(o->arguments[0]) : NULL;
   SuperviseOptions s = {
@@ -69,8 +86,7 @@ static int supervise_command(const Options *o)
     .file_count = files ? (size_t)o->argument_count : 0,
     .stdlib_folder = o->stdlib,
     .out_folder = o->out,
-    .keep_existing = o->command->keeps_files,
-    .wall_s = o->seconds,
+    .wall_ms = o->seconds * 1000,
     .show_progress = isatty(STDERR_FILENO),
   };
   int status = supervise(&s, run_command, (void *)o);

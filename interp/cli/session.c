@@ -1,12 +1,10 @@
 #include "cli/session.h"
 
-#include <lauxlib.h>
 #include <string.h>
 
 #include "base/text.h"
+#include "cli/command.h"
 #include "cli/supervisor.h"
-#include "lang/native.h"
-#include "lang/to_model.h"
 
 void session_begin(Session *session, Port *port, const Options *options)
 {
@@ -15,7 +13,7 @@ void session_begin(Session *session, Port *port, const Options *options)
 
 void session_end(Session *session)
 {
-  host_free(session->host);
+  script_free(session->script);
   sources_free(session->sources);
   diags_free(session->diags);
   arena_free(session->document.arena);
@@ -41,9 +39,8 @@ void session_start(Session *session)
   session->diags = diags_new();
   session->document.arena = arena_new();
   session->document.why = why_new();
-  session->host = host_new((HostBudget){ 0 }, session->sources, session->diags, read_module, session);
-  if (session->options->stdlib) host_use_stdlib(session->host, read_stdlib, session);
-  native_register(session->host);
+  ScriptReader reader = { read_module, session->options->stdlib ? read_stdlib : NULL, session };
+  session->script = script_new(session->sources, session->diags, reader);
 }
 
 bool session_text(Session *session, const char *file, Buf *text, Buf *shown)
@@ -59,31 +56,12 @@ bool session_text(Session *session, const char *file, Buf *text, Buf *shown)
   return false;
 }
 
-/* The end of the main file, where a missing `return` would stand. */
-static int64_t end_of_file(const Session *session, const char *name)
-{
-  uint32_t source = sources_find(session->sources, name);
-  size_t length = 0;
-  if (source) sources_text(session->sources, source, &length);
-  return source ? span_pack((Span){ source, (uint32_t)length, (uint32_t)length }) : 0;
-}
-
-static void run(Session *session, const char *name, const Buf *text)
-{
-  lua_State *L = host_lua(session->host);
-  session->budget = host_run(session->host, name, buf_text(text), text->length);
-  if (session->budget != HOST_FINE) return;
-  lua_pushinteger(L, end_of_file(session, name));
-  session->budget = host_call(session->host, "core.main", "finish", 2, 1);
-  if (session->budget == HOST_FINE && lua_istable(L, -1) && diags_errors(session->diags) == 0)
-    to_model(L, -1, &session->document, session->diags);
-}
-
 bool session_read(Session *session, const char *file)
 {
   Buf text = { 0 }, shown = { 0 };
   session_start(session);
-  if (session_text(session, file, &text, &shown)) run(session, buf_text(&shown), &text);
+  if (session_text(session, file, &text, &shown))
+    script_read(session->script, buf_text(&shown), &text, &session->document);
   if (session->options->given & OPTION_STRICT) diags_raise_warnings(session->diags);
   buf_free(&text);
   buf_free(&shown);
@@ -121,8 +99,7 @@ bool session_cost(Session *session)
 int session_status(const Session *session)
 {
   if (session->unreadable) return STATUS_FILES;
-  if (host_status(session->host) == HOST_OVER_INSTRUCTIONS || host_status(session->host) == HOST_OVER_MEMORY)
-    return STATUS_BUDGET;
+  if (script_over_budget(session->script)) return STATUS_BUDGET;
   return diags_errors(session->diags) ? STATUS_FINDINGS : STATUS_FINE;
 }
 

@@ -9,7 +9,7 @@
 #include "base/source.h"
 #include "cli/options.h"
 #include "cost/price.h"
-#include "lang/host.h"
+#include "lang/script.h"
 #include "model/job.h"
 #include "plan/plan.h"
 
@@ -18,11 +18,10 @@ typedef struct {
   const Options *options;
   Sources *sources;
   Diags *diags;
-  Host *host;
+  Script *script;
   Document document;
   Plan *plan;
   Cost *cost;
-  HostStatus budget; /* over a budget: the run ends with status 4 */
   bool unreadable;   /* the file itself could not be read: status 3 */
 } Session;
 
@@ -30,7 +29,7 @@ typedef struct {
 void session_begin(Session *session, Port *port, const Options *options);
 void session_end(Session *session);
 
-/* An empty host, for commands that read no document; session_read does it too. */
+/* The language without a file, for commands that read no document; session_read does it too. */
 void session_start(Session *session);
 /* The text of a file; a finding and false if it cannot be had. */
 bool session_text(Session *session, const char *file, Buf *text, Buf *shown);

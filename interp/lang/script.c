@@ -1,0 +1,95 @@
+#include "lang/script.h"
+
+#include <lua.h>
+#include <string.h>
+
+#include "base/mem.h"
+#include "lang/host.h"
+#include "lang/native.h"
+#include "lang/stdlib.h"
+#include "lang/to_model.h"
+
+struct Script {
+  Host *host;
+  Sources *sources;
+  Diags *diags;
+};
+
+Script *script_new(Sources *sources, Diags *diags, ScriptReader reader)
+{
+  Script *script = mem_alloc(sizeof *script);
+  *script = (Script){ host_new((HostBudget){ 0 }, sources, diags, reader.read_module, reader.context), sources, diags };
+  if (reader.read_stdlib) host_use_stdlib(script->host, reader.read_stdlib, reader.context);
+  native_register(script->host);
+  return script;
+}
+
+void script_free(Script *script)
+{
+  if (script == NULL) return;
+  host_free(script->host);
+  mem_free(script);
+}
+
+/* The end of the file, where a missing `return` would stand. */
+static int64_t end_of(const Script *script, const char *name)
+{
+  uint32_t source = sources_find(script->sources, name);
+  size_t length = 0;
+  if (source) sources_text(script->sources, source, &length);
+  return source ? span_pack((Span){ source, (uint32_t)length, (uint32_t)length }) : 0;
+}
+
+void script_read(Script *script, const char *name, const Buf *text, Document *document)
+{
+  lua_State *L = host_lua(script->host);
+  if (host_run(script->host, name, buf_text(text), text->length) != HOST_FINE) return;
+  lua_pushinteger(L, end_of(script, name));
+  if (host_call(script->host, "core.main", "finish", 2, 1) != HOST_FINE) return;
+  if (lua_istable(L, -1) && diags_errors(script->diags) == 0) to_model(L, -1, document, script->diags);
+  lua_pop(L, 1);
+}
+
+void script_test(Script *script, const char *name, const Buf *text, Buf *report, int *passed, int *failed)
+{
+  lua_State *L = host_lua(script->host);
+  if (host_run(script->host, name, buf_text(text), text->length) != HOST_FINE) return;
+  if (host_call(script->host, "core.shop_test", "run", 1, 3) != HOST_FINE) return;
+  size_t length;
+  const char *said = lua_tolstring(L, -3, &length);
+  if (said) buf_add(report, said, length);
+  *passed += (int)lua_tointeger(L, -2);
+  *failed += (int)lua_tointeger(L, -1);
+  lua_pop(L, 3);
+}
+
+bool script_manual(Script *script, const char *function, const char *argument, Buf *out)
+{
+  lua_State *L = host_lua(script->host);
+  if (argument) lua_pushstring(L, argument);
+  if (host_call(script->host, "core.manual", function, argument != NULL, 1) != HOST_FINE) return false;
+  size_t length;
+  const char *text = lua_tolstring(L, -1, &length);
+  if (text) buf_add(out, text, length);
+  lua_pop(L, 1);
+  return text != NULL;
+}
+
+bool script_over_budget(const Script *script)
+{
+  HostStatus status = host_status(script->host);
+  return status == HOST_OVER_INSTRUCTIONS || status == HOST_OVER_MEMORY;
+}
+
+bool script_start_file(size_t index, const char **name, const char **text, size_t *length)
+{
+  static const char folder[] = "start.";
+  for (const StdlibModule *m = stdlib_modules; m->name; m++) {
+    if (strncmp(m->name, folder, sizeof folder - 1) != 0 || index-- > 0) continue;
+    *name = m->name + sizeof folder - 1;
+    *text = m->begin;
+    *length = (size_t)(m->end - m->begin);
+    return true;
+  }
+  return false;
+}

@@ -1,0 +1,44 @@
+/* script.h - the language as the rest of the program sees it: a text goes in, a document comes out. No Lua in sight. */
+#ifndef LANG_SCRIPT_H
+#define LANG_SCRIPT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "base/buf.h"
+#include "base/diag.h"
+#include "base/source.h"
+#include "model/job.h"
+
+typedef struct Script Script;
+
+/* Appends the text of a module and the name that findings show, or false with one sentence in *why. */
+typedef bool (*ScriptRead)(void *context, const char *module, Buf *text, Buf *shown, Buf *why);
+
+typedef struct {
+  ScriptRead read_module;
+  ScriptRead read_stdlib; /* NULL: the one built in */
+  void *context;
+} ScriptReader;
+
+/* Borrows sources and diags, which must outlive it. */
+Script *script_new(Sources *sources, Diags *diags, ScriptReader reader);
+void script_free(Script *script); /* NULL is fine */
+
+/* Runs the text of a file called `name`, checks what it returned and runs the rules. Only a document without an error
+ * is read into *document, whose arena and why-book are the caller's. */
+void script_read(Script *script, const char *name, const Buf *text, Document *document);
+
+/* Runs the shop's tests in a file; appends what failed to *report. */
+void script_test(Script *script, const char *name, const Buf *text, Buf *report, int *passed, int *failed);
+
+/* What a function of stdlib/core/manual.lua answers to a text (may be NULL); false if it has no answer. */
+bool script_manual(Script *script, const char *function, const char *argument, Buf *out);
+
+/* Went over its instructions or its memory: what it says is not to be trusted. */
+bool script_over_budget(const Script *script);
+
+/* The files that `gritwork new` begins a project with: name ("first_job") and text; false past the last. */
+bool script_start_file(size_t index, const char **name, const char **text, size_t *length);
+
+#endif
