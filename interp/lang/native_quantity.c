@@ -52,11 +52,24 @@ static Quantity operand(lua_State *L, int index)
   return *q;
 }
 
-/* Raises what is wrong as a finding of its own kind: { code, message, help }, recognised by the host. */
+static const char REFUSED; /* its address is the registry key of the function below */
+
+/* quantity.when_refused(function(message, help) -> value): what to do, and what to go on with */
+static int l_when_refused(lua_State *L)
+{
+  luaL_checktype(L, 1, LUA_TFUNCTION);
+  lua_settop(L, 1);
+  lua_rawsetp(L, LUA_REGISTRYINDEX, &REFUSED);
+  return 0;
+}
+
 static int refuse(lua_State *L, const QuantityError *error)
 {
-  if (error->help[0]) return host_error(L, "unit", error->message, error->help);
-  return host_error(L, "unit", error->message, NULL);
+  if (lua_rawgetp(L, LUA_REGISTRYINDEX, &REFUSED) != LUA_TFUNCTION) return luaL_error(L, "%s", error->message);
+  lua_pushstring(L, error->message);
+  lua_pushstring(L, error->help);
+  lua_call(L, 2, 1);
+  return 1;
 }
 
 typedef bool (*Operation)(const Quantity *, const Quantity *, Quantity *, QuantityError *);
@@ -82,26 +95,20 @@ static int l_negate(lua_State *L)
   return operate(L, quantity_multiply);
 }
 
-static int compare(lua_State *L)
+/* The answer is false where the two cannot be compared. */
+static int compare(lua_State *L, int at_most)
 {
   Quantity a = operand(L, 1), b = operand(L, 2);
   QuantityError error = { 0 };
   int order = 0;
-  if (!quantity_compare(&a, &b, &order, &error)) refuse(L, &error);
-  return order;
-}
-
-static int l_less(lua_State *L)
-{
-  lua_pushboolean(L, compare(L) < 0);
+  bool comparable = quantity_compare(&a, &b, &order, &error);
+  if (!comparable) refuse(L, &error);
+  lua_pushboolean(L, comparable && order <= at_most);
   return 1;
 }
 
-static int l_at_most(lua_State *L)
-{
-  lua_pushboolean(L, compare(L) <= 0);
-  return 1;
-}
+static int l_less(lua_State *L) { return compare(L, -1); }
+static int l_at_most(lua_State *L) { return compare(L, 0); }
 
 /* Equality never fails: what cannot be compared is not equal. */
 static int l_equal(lua_State *L)
@@ -188,6 +195,7 @@ static int l_is(lua_State *L)
 static const luaL_Reg functions[] = {
   { "read", l_read },
   { "is", l_is },
+  { "when_refused", l_when_refused },
   { "example", l_example },
   { NULL, NULL },
 };

@@ -65,17 +65,18 @@ function fields.surface(options)
     { "rate", types.quantity("production rate"), says = "floor done in a time", default = options.rate,
       basis = options.basis .. "; " .. PRACTICE, example = '"6000 sqft/h"' },
     { "machine", types.text("a machine class of the job"), says = "the machine class; else any that does this word" },
-    { "dry", types.window("time"), says = "rests this long before the next step", example = '"30 min"' },
+    { "dry", types.window("time", { from = true }), says = "rests this long before the next step", example = '"30 min"' },
   }), general("any"))
 end
 
 local function chemical_rest()
   return {
-    { "dwell", types.window("time"), says = "stays on the floor this long, and no longer, before the next step",
+    { "dwell", types.window("time", { from = true }),
+      says = "works on the floor so long before the next step; a window's upper end is kept too",
       example = 'between("25 min", "45 min")' },
     { "keep", types.choice { "wet", "still" }, says = "wet: one person stays and keeps the floor wet for the dwell",
       default = "still", basis = "nobody stays unless the recipe says keep = \"wet\"" },
-    { "dry", types.window("time"), says = "dries this long before the next step", example = '"30 min"' },
+    { "dry", types.window("time", { from = true }), says = "dries this long before the next step", example = '"30 min"' },
   }
 end
 

@@ -26,6 +26,7 @@ function object.class(name, options)
     end,
     __tostring = function(o) return name .. " " .. tostring(contents[o].name or "") end,
   }
+  for event, method in pairs(options.events or {}) do class.meta[event] = method end
   if options.call then
     class.meta.__call = function(o, ...) return options.call(contents[o], ...) end
   end

@@ -116,8 +116,9 @@ local function end_slot(slot, data, which)
   return setmetatable({ at = at and at ~= 0 and at or slot.at }, { __index = slot })
 end
 
---- A window over another type: between(a, b), at_least(a), at_most(b), or one value for both ends.
-function types.window(of)
+--- A window over another type: between(a, b), at_least(a), at_most(b). One value stands for both ends; in a window
+-- `{ from = true }` it stands for the lower end alone ("dry for an hour" means an hour or longer).
+function types.window(of, options)
   if type(of) == "string" then of = types.quantity(of) end
   local self = { says = "a window of " .. of.says, kind = of.kind, window = true,
     examples = { ("between(%s, %s)"):format(of.examples[1], of.examples[2] or of.examples[1]) } }
@@ -125,7 +126,8 @@ function types.window(of)
     local data = object.data(v, value.window)
     if not data then
       local point = of.read(v, slot)
-      return point ~= nil and { low = point, high = point } or nil
+      if point == nil then return nil end
+      return options and options.from and { low = point } or { low = point, high = point }
     end
     local low, high
     if data.low ~= nil then low = of.read(data.low, end_slot(slot, data, "low")) end

@@ -1,5 +1,8 @@
 --- Values that are more than a number: windows, estimates, parameters, and the stand-in for what failed.
+local finding = require "core.finding"
 local object = require "core.object"
+local place = require "native.place"
+local quantity = require "native.quantity"
 
 local value = {}
 
@@ -13,7 +16,14 @@ value.estimate = object.class("estimate")
 value.parameter = object.class("parameter")
 
 --- Stands for something that already has a finding: it swallows everything, so that one cause gives one finding.
+local function swallow(a, b)
+  local data = object.data(a, value.unknown) or object.data(b, value.unknown)
+  return data.self
+end
+
 value.unknown = object.class("unknown", {
+  events = { __add = swallow, __sub = swallow, __mul = swallow, __div = swallow, __unm = swallow, __concat = swallow,
+    __mod = swallow, __pow = swallow, __idiv = swallow },
   read = function(data) return data.self end,
   call = function(data) return data.self end,
 })
@@ -23,6 +33,12 @@ function value.new_unknown()
   data.self = object.new(value.unknown, data)
   return data.self
 end
+
+-- Arithmetic that makes no sense (3 in + 2 h) has its finding at the operator, and the script goes on without it.
+quantity.when_refused(function(message, help)
+  finding.error { code = "unit", at = place.caller(1), message = message, help = help ~= "" and help or nil }
+  return value.new_unknown()
+end)
 
 function value.is_unknown(v) return object.data(v, value.unknown) ~= nil end
 
