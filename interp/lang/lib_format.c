@@ -120,7 +120,6 @@ static void add_float(lua_State *L, luaL_Buffer *out, const Spec *spec, int argu
 static void add_text(lua_State *L, luaL_Buffer *out, const Spec *spec, int argument)
 {
   size_t length;
-  luaL_checkany(L, argument);
   const char *text = lib_tostring(L, argument, &length);
   if (spec->precision >= 0 && length > (size_t)spec->precision) length = (size_t)spec->precision;
   lua_replace(L, argument); /* the buffer wants the top to itself */
@@ -179,7 +178,7 @@ static void add_item(lua_State *L, luaL_Buffer *out, const Spec *spec, int argum
 int lib_format(lua_State *L)
 {
   size_t length;
-  int argument = 1;
+  int argument = 1, count = lua_gettop(L);
   const char *at = luaL_checklstring(L, 1, &length), *end = at + length;
   luaL_Buffer out;
   Spec spec;
@@ -192,7 +191,8 @@ int lib_format(lua_State *L)
     if (!percent) break;
     at = read_spec(percent + 1, &spec);
     if (spec.letter == '%') luaL_addchar(&out, '%');
-    else add_item(L, &out, &spec, ++argument);
+    else if (++argument > count) luaL_argerror(L, argument, "no value"); /* the buffer lies there */
+    else add_item(L, &out, &spec, argument);
   }
   luaL_pushresult(&out);
   return 1;

@@ -311,13 +311,14 @@ static const char busy_script[] =
     "for i = 1, 300 do seen['key' .. i * 7919 % 997] = { i } end\n"
     "for key, value in pairs(seen) do out[#out + 1] = key .. value[1] end\n"
     "table.sort(out, function(a, b) return a > b end)\n"
-    "local s = table.concat(out, ','):gsub('%d+', function(n) return n + 1 end)\n"
+    "local s = table.concat(out, ','):gsub('%d+', function(n) return tonumber(n) + 1 end)\n"
     "for i = 1, 200 do s = s .. i end\n"
     "return s";
 
 static int64_t spent_on(const char *script)
 {
   Run run = run_script(script);
+  assert_int_equal(run.status, HOST_FINE);
   int64_t spent = host_spent(run.host);
   finish(&run);
   return spent;
