@@ -13,6 +13,9 @@ function chain.at(step, field)
   return step.name_at ~= 0 and step.name_at or step.at
 end
 
+--- Was the field written at all, sound or not? A faulty one has its finding already.
+function chain.written(step, field) return step.raw.fields[field] ~= nil end
+
 --- A step as a tool for native.abrasive, or nil if it is not one or is not sound.
 function chain.tool(step)
   if not chain.ABRASIVE[step.word] then return nil end

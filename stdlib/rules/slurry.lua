@@ -11,11 +11,11 @@ local function collected(recipe, i, report)
   while next and next.word == "note" do i = i + 1; next = recipe.steps[i + 1] end
   if next and (next.word == "collect" or next.word == "clean") then
     local within = chain.get(next, "within")
-    if not within then
+    if not chain.written(next, "within") then
       report { at = chain.at(next, "within"), message = ("%s does not say how soon the slurry of %s is taken up"):format(
         next.name, step.name), help = 'add within = "8 min"',
         labels = { { at = chain.at(step, "wet"), text = "this step leaves slurry" } } }
-    elseif not within.likely and within > LATEST then
+    elseif within and not within.likely and within > LATEST then
       report { at = chain.at(next, "within"), message = ("slurry of %s may dry before it is taken up within %s"):format(
         step.name, within), help = 'take it up at once, for instance within = "8 min"' }
     end
