@@ -134,8 +134,7 @@ static void dew_points_by_three_sets_of_constants_come_out(void **state)
     }
 }
 
-/* Vapour pressure of water, any handbook of chemistry and physics, from memory; the Magnus form is good to 0.4 %.
- * */
+/* Vapour pressure of water, any handbook of chemistry and physics, from memory; the Magnus form is within 0.4 %. */
 static void saturation_pressures_come_out(void **state)
 {
   (void)state;
