@@ -39,7 +39,7 @@ typedef struct {
   const double *absorbed; /* 0..1 each, coat 1 first; never rising by more than 0.05 */
   int coats;              /* 1..20 */
   double spread_m2_l;
-  double refusal;         /* the floor rejects the first coat it takes less than this share of: above 0, below 1 */
+  double refusal;         /* the floor rejects the first coat it takes less than this share of: 0.001..0.999 */
 } AbsorptionTest;
 
 typedef struct {

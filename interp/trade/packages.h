@@ -12,7 +12,7 @@
 enum { PACKAGE_SIZES = 8 };
 
 typedef struct {
-  double holds;  /* above 0, at most 1e6 */
+  double holds;  /* 1e-6..1e6 */
   int64_t price; /* smallest money unit; 0..1e10 */
 } PackageSize;
 

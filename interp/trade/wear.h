@@ -42,7 +42,8 @@ typedef struct {
   double worn;   /* share worn of the last set when the work is done, 0..1 */
 } WearSets;
 
-/* work and life in the same unit (m2 or m), work 0 or more, life above 0; already_worn 0..1 of the set in use. */
+/* work and life in the same unit (m2 or m), work 0..1e8, life above 0, at most a million sets; already_worn 0..1
+ * of the set in use. */
 bool wear_sets(double work, double life, double already_worn, WearSets *out, TradeError *error);
 
 extern const TradeFormula wear_formulas[];

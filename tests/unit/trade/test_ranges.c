@@ -1,6 +1,7 @@
-/* test_not_finite.c - no number of any function may be a NaN or infinite: each is refused by name, nothing is written.
+/* test_ranges.c - the range of every input of the functions on materials, people, power and slab.
  *
- * A row holds inputs that are fine; the test puts a NaN and both infinities in the place of each. */
+ * A row holds inputs that are fine together, each with its range. In turn each is moved just outside, and replaced
+ * by a NaN and the infinities: it must be refused by name and nothing written. */
 #include "support.h"
 
 #include <string.h>
@@ -279,8 +280,8 @@ static bool assign(const double *v, void *out, TradeError *e)
 
 static bool gfci(const double *v, void *out, TradeError *e)
 {
-  return circuits_gfci(&(Receptacle){ .volts = v[0], .amps = v[1], .is_generator = true, .generator_kw = v[2] }, out,
-                       e);
+  Receptacle receptacle = { .volts = v[0], .amps = v[1], .is_generator = true, .generator_kw = v[2] };
+  return circuits_gfci(&receptacle, out, e);
 }
 
 static bool emission(const double *v, void *out, TradeError *e)
@@ -328,70 +329,80 @@ static bool limit(const double *v, void *out, TradeError *e)
   return limit_holds(limit_at(0), v[0], out, e);
 }
 
+typedef struct {
+  double fine, low, high;
+  bool is_open; /* low itself is refused */
+} Input;
+
+#define IN(fine, low, high) { fine, low, high, false }
+#define ABOVE_0(fine, high) { fine, 0, high, true }
+
 static const struct {
   Call *call;
   int inputs;
-  double fine[INPUTS];
+  Input input[INPUTS];
 } rows[] = {
-  { saturation, 1, { 20 } },
-  { dew_point, 2, { 20, 0.5 } },
-  { margin, 4, { 20, 0.5, 18, 3 } },
-  { evaporation, 4, { 20, 20, 0.5, 5 } },
-  { evaporation_us, 4, { 70, 70, 0.5, 5 } },
-  { wet_thickness, 1, { 10 } },
-  { dry_thickness, 2, { 100, 0.3 } },
-  { spread, 2, { 0.3, 40 } },
-  { wet_life, 4, { 100, 1000, 0.8, 0.2 } },
-  { rewets, 4, { 1, 0.3, 0.4, 0.6 } },
-  { volume, 3, { 100, 10, 0.1 } },
-  { refusal, 4, { 0.8, 0.4, 10, 0.3 } },
-  { cover, 2, { 10, 4 } },
-  { life, 1, { 5 } },
-  { band, 1, { 40 } },
-  { sets, 3, { 100, 500, 0.2 } },
-  { by_feed, 2, { 2, 60 } },
-  { by_area, 2, { 100, 3 } },
-  { trips, 3, { 100, 30, 10 } },
-  { fresh, 2, { 100, 0.8 } },
-  { solids, 3, { 100, 500, 2350 } },
-  { mix, 4, { 10, 23, 100, 0.1 } },
-  { settle, 3, { 100, 10, 0.3 } },
-  { drums, 3, { 100, 208, 0.9 } },
-  { bags, 3, { 10, 23, 20 } },
-  { ph_class, 2, { 11, 0.8 } },
-  { average, 2, { 40, 4 } },
-  { dose, 2, { 92, 4 } },
-  { allowed, 1, { 92 } },
-  { noise_level, 1, { 50 } },
-  { daily, 2, { 4, 3 } },
-  { hours_to, 2, { 4, 2.5 } },
-  { dust, 1, { 3 } },
-  { shroud, 1, { 125 } },
-  { air, 6, { 1000, 500, 2, 0.05, 1, 5 } },
-  { clears, 5, { 1000, 500, 2, 100, 50 } },
-  { air_needed, 5, { 1000, 500, 2, 0.1, 50 } },
-  { solvent, 6, { 4, 20, 0.5, 1000, 2000, 2 } },
-  { dilution, 3, { 4, 20, 0.25 } },
-  { exhaust, 2, { 50, 20 } },
-  { monoxide, 3, { 20, 4, 60 } },
-  { lift, 6, { 15, 30, 60, 50, 20, 1 } },
-  { lift_pace, 1, { 1 } },
-  { drop, 4, { 120, 15, 1.98, 30 } },
-  { drop_by_area, 4, { 120, 15, 6530, 30 } },
-  { longest, 4, { 120, 15, 1.98, 0.03 } },
-  { apparent, 2, { 480, 30 } },
-  { generator, 2, { 10, 300 } },
-  { assign, 4, { 10, 120, 20, 120 } },
-  { gfci, 3, { 120, 20, 4 } },
-  { emission, 3, { 2, 0.05, 66 } },
-  { tests_of, 1, { 500 } },
-  { probe, 1, { 150 } },
-  { moisture, 2, { 2, 0.7 } },
-  { filler, 4, { 100, 5, 50, 0.1 } },
-  { grid, 3, { 30, 20, 5 } },
-  { joint_age, 1, { 60 } },
-  { slip, 1, { 0.5 } },
-  { limit, 1, { 5 } },
+  { saturation, 1, { IN(20, -40, 50) } },
+  { dew_point, 2, { IN(20, -40, 50), ABOVE_0(0.5, 1) } },
+  { margin, 4, { IN(20, -40, 50), ABOVE_0(0.5, 1), IN(18, -40, 80), IN(3, 0, 30) } },
+  { evaporation, 4, { IN(20, 0, 60), IN(20, 0, 60), ABOVE_0(0.5, 1), IN(5, 0, 100) } },
+  { evaporation_us, 4, { IN(70, 32, 140), IN(70, 32, 140), ABOVE_0(0.5, 1), IN(5, 0, 62) } },
+  { wet_thickness, 1, { IN(10, 0.1, 1000) } },
+  { dry_thickness, 2, { IN(100, 1, 10000), ABOVE_0(0.3, 1) } },
+  { spread, 2, { ABOVE_0(0.3, 1), IN(40, 0.1, 10000) } },
+  { wet_life, 4, { IN(100, 1, 10000), IN(1000, 600, 2500), ABOVE_0(0.8, 1), IN(0.2, -10, 10) } },
+  { rewets, 4, { ABOVE_0(1, 72), IN(0.3, 1.0/60, INFINITY), IN(0.4, 0.3, INFINITY), IN(0.6, 0.4, INFINITY) } },
+  { volume, 3, { ABOVE_0(100, 1e7), IN(10, 0.1, 1000), IN(0.1, 0, 1) } },
+  { refusal, 4, { IN(0.8, 0.2, 1), IN(0.25, 0, 0.85), IN(10, 0.1, 1000), IN(0.3, 0.001, 0.999) } },
+  { cover, 2, { ABOVE_0(10, 1e6), IN(100, 1e-4, 1e6) } },
+  { life, 1, { IN(5, 1, 10) } },
+  { band, 1, { IN(40, 16, 150) } },
+  { sets, 3, { IN(100, 0, 1e8), IN(500, 1e-4, INFINITY), IN(0.2, 0, 1) } },
+  { by_feed, 2, { IN(2, 0, 100), IN(60, 0, 1e5) } },
+  { by_area, 2, { IN(100, 0, 1e7), IN(3, 0.01, 1000) } },
+  { trips, 3, { IN(100, 0, 1e9), IN(2000, 1e-4, 1e6), IN(10, 0, 1440) } },
+  { fresh, 2, { IN(100, 0, 1e9), IN(0.8, 0, 1) } },
+  { solids, 3, { IN(100, 0, 1e7), IN(500, 0, 20000), IN(2350, 1000, 4000) } },
+  { mix, 4, { IN(10, 0, 1e9), IN(23, 0, 1e10), IN(100, 0, 1e9), IN(0.1, 0, 1) } },
+  { settle, 3, { IN(100, 10, 2e9), IN(10, 0, 100), IN(0.3, 0.05, 0.7) } },
+  { drums, 3, { IN(100, 0, 1e9), IN(208, 1, 2000), IN(0.9, 0.1, 1) } },
+  { bags, 3, { IN(10, 0, 1e9), IN(23, 0, 1e10), IN(20, 1, 1000) } },
+  { ph_class, 2, { IN(11, -2, 16), IN(0.8, 0, 1) } },
+  { average, 2, { IN(40, 0, INFINITY), IN(4, 0, 24) } },
+  { dose, 2, { IN(92, 30, 140), IN(4, 0, 24) } },
+  { allowed, 1, { IN(92, 70, 140) } },
+  { noise_level, 1, { ABOVE_0(50, 1e5) } },
+  { daily, 2, { IN(4, 0, 100), IN(3, 0, 24) } },
+  { hours_to, 2, { ABOVE_0(4, 100), ABOVE_0(2.5, 50) } },
+  { dust, 1, { ABOVE_0(3, 24) } },
+  { shroud, 1, { IN(125, 25, 600) } },
+  { air, 6, { ABOVE_0(1000, 1e7), IN(500, 0, 1e8), IN(2, 1, 10), IN(0.05, 0, 1e5), ABOVE_0(1, 1000),
+              IN(5, 0, 1e6) } },
+  { clears, 5, { ABOVE_0(1000, 1e7), IN(500, 0, 1e8), IN(2, 1, 10), IN(100, 0, 1e5), ABOVE_0(50, 1e5) } },
+  { air_needed, 5, { ABOVE_0(1000, 1e7), IN(500, 0, 1e8), IN(2, 1, 10), IN(0.1, 0, 1e5), ABOVE_0(50, 1e5) } },
+  { solvent, 6, { IN(4, 0, 1e5), IN(20, -30, 60), ABOVE_0(0.5, 1000), ABOVE_0(1000, 1e7), IN(2000, 0, 1e8),
+                  IN(2, 1, 10) } },
+  { dilution, 3, { IN(4, 0, 1e5), IN(20, -30, 60), ABOVE_0(0.25, 1) } },
+  { exhaust, 2, { IN(50, 0, 1e6), IN(20, -30, 60) } },
+  { monoxide, 3, { IN(20, 0, 60), IN(4, 0, 24), IN(60, 20, 1e6) } },
+  { lift, 6, { ABOVE_0(15, 500), IN(30, 0, 63), IN(60, 0, 175), IN(50, 0, 175), IN(20, 0, 135), ABOVE_0(1, 8) } },
+  { lift_pace, 1, { IN(1, 0, 15) } },
+  { drop, 4, { ABOVE_0(120, 1000), IN(15, 0, 1000), ABOVE_0(1.98, 10), IN(30, 0, 3000) } },
+  { drop_by_area, 4, { ABOVE_0(120, 1000), IN(15, 0, 1000), IN(6530, 1000, 2e6), IN(30, 0, 3000) } },
+  { longest, 4, { ABOVE_0(120, 1000), ABOVE_0(15, 1000), ABOVE_0(1.98, 10), ABOVE_0(0.03, 0.5) } },
+  { apparent, 2, { ABOVE_0(480, 1000), IN(30, 0, 10000) } },
+  { generator, 2, { ABOVE_0(10, 1000), IN(300, 0, 5000) } },
+  { assign, 4, { ABOVE_0(10, 1000), IN(120, 1, 1000), ABOVE_0(20, 1000), IN(120, 1, 1000) } },
+  { gfci, 3, { IN(120, 1, 1000), ABOVE_0(20, 1000), IN(4, 0.1, 10000) } },
+  { emission, 3, { IN(2, 0, 1000), IN(0.05, 0.001, 1), ABOVE_0(66, 1000) } },
+  { tests_of, 1, { ABOVE_0(500, 1e7) } },
+  { probe, 1, { IN(150, 10, 2000) } },
+  { moisture, 2, { IN(2, 0, 1000), IN(0.7, 0, 1) } },
+  { filler, 4, { IN(100, 0, 1e6), IN(5, 0.5, 100), IN(50, 1, 500), IN(0.1, 0, 1) } },
+  { grid, 3, { ABOVE_0(30, 10000), ABOVE_0(20, 10000), IN(5, 0.5, 50) } },
+  { joint_age, 1, { IN(60, 0, 1e5) } },
+  { slip, 1, { IN(0.5, 0, 2) } },
+  { limit, 1, { IN(5, -INFINITY, INFINITY) } },
 };
 
 typedef union {
@@ -399,15 +410,42 @@ typedef union {
   max_align_t aligned;
 } Out;
 
+/* Row r with one input replaced. *untouched tells whether the answer's room was left alone. */
+static bool call_with(size_t r, int input, double value, TradeError *error, bool *untouched)
+{
+  double v[INPUTS];
+  Out out, before;
+  for (int i = 0; i < rows[r].inputs; i++) v[i] = i == input ? value : rows[r].input[i].fine;
+  memset(&out, 0xA5, sizeof out);
+  memcpy(&before, &out, sizeof out);
+  bool answered = rows[r].call(v, &out, error);
+  *untouched = memcmp(&out, &before, sizeof out) == 0;
+  return answered;
+}
+
+static void check_refused(size_t r, int input, double value, TradeStatus status)
+{
+  TradeError error = { .status = TRADE_OK };
+  bool untouched;
+  bool answered = call_with(r, input, value, &error, &untouched);
+  if (answered || error.status != status)
+    print_error("row %zu, input %d = %.9g: answered %d, %s\n", r, input, value, answered, error.message);
+  assert_false(answered);
+  assert_int_equal(error.status, status);
+  assert_non_null(error.argument);
+  assert_true(untouched);
+  assert_false(call_with(r, input, value, NULL, &untouched)); /* nobody has to ask why */
+}
+
 static void the_inputs_of_every_row_are_fine(void **state)
 {
   (void)state;
   for (size_t r = 0; r < COUNT_OF(rows); r++) {
-    Out out;
     TradeError error = { .message = "" };
-    bool answered = rows[r].call(rows[r].fine, &out, &error);
+    bool untouched, answered = call_with(r, 0, rows[r].input[0].fine, &error, &untouched);
     if (!answered) print_error("row %zu: %s\n", r, error.message);
     assert_true(answered);
+    assert_false(untouched);
   }
 }
 
@@ -417,21 +455,42 @@ static void a_number_that_is_not_finite_is_refused_and_nothing_is_written(void *
   static const double bad[] = { NAN, INFINITY, -INFINITY };
   for (size_t r = 0; r < COUNT_OF(rows); r++)
     for (int input = 0; input < rows[r].inputs; input++)
-      for (size_t b = 0; b < COUNT_OF(bad); b++) {
-        Out out, before;
+      for (size_t b = 0; b < COUNT_OF(bad); b++) check_refused(r, input, bad[b], TRADE_NOT_FINITE);
+}
+
+/* A thousandth past a limit of 0, a millionth of any other. */
+static double past(double limit, double direction)
+{
+  return limit + direction * (limit == 0 ? 1e-3 : fabs(limit) * 1e-6);
+}
+
+static void just_outside_its_range_every_input_is_refused(void **state)
+{
+  (void)state;
+  for (size_t r = 0; r < COUNT_OF(rows); r++)
+    for (int i = 0; i < rows[r].inputs; i++) {
+      Input in = rows[r].input[i];
+      if (isfinite(in.low)) check_refused(r, i, past(in.low, -1), TRADE_OUT_OF_RANGE);
+      if (in.is_open) check_refused(r, i, in.low, TRADE_OUT_OF_RANGE);
+      if (isfinite(in.high)) check_refused(r, i, past(in.high, 1), TRADE_OUT_OF_RANGE);
+    }
+}
+
+/* The ends may leave no answer, but they are not out of range. */
+static void the_ends_of_a_range_belong_to_it(void **state)
+{
+  (void)state;
+  for (size_t r = 0; r < COUNT_OF(rows); r++)
+    for (int i = 0; i < rows[r].inputs; i++)
+      for (int end = 0; end < 2; end++) {
+        Input in = rows[r].input[i];
         TradeError error = { .status = TRADE_OK };
-        double v[INPUTS];
-        memcpy(v, rows[r].fine, sizeof v);
-        memset(&out, 0xA5, sizeof out);
-        memcpy(&before, &out, sizeof out);
-        v[input] = bad[b];
-        bool answered = rows[r].call(v, &out, &error);
-        if (answered || error.status != TRADE_NOT_FINITE) print_error("row %zu, input %d\n", r, input);
-        assert_false(answered);
-        assert_int_equal(error.status, TRADE_NOT_FINITE);
-        assert_non_null(error.argument);
-        assert_memory_equal(&out, &before, sizeof out);
-        assert_false(rows[r].call(v, &out, NULL)); /* nobody has to ask why */
+        bool untouched;
+        double value = end ? in.high : in.low;
+        if (!isfinite(value) || (!end && in.is_open)) continue;
+        call_with(r, i, value, &error, &untouched);
+        if (error.status == TRADE_OUT_OF_RANGE) print_error("row %zu, input %d: %s\n", r, i, error.message);
+        assert_int_not_equal(error.status, TRADE_OUT_OF_RANGE);
       }
 }
 
@@ -440,6 +499,8 @@ int main(void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test(the_inputs_of_every_row_are_fine),
     cmocka_unit_test(a_number_that_is_not_finite_is_refused_and_nothing_is_written),
+    cmocka_unit_test(just_outside_its_range_every_input_is_refused),
+    cmocka_unit_test(the_ends_of_a_range_belong_to_it),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
