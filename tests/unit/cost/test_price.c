@@ -1,0 +1,461 @@
+/* test_price.c - the sample's take-off against its price book, and what can be wrong with a price book. */
+#include "support.h"
+#include "unit/cost/sample.h"
+
+static const CostLine *line_of(const Cost *cost, const char *code)
+{
+  for (int i = 0; i < cost->line_count; i++)
+    if (strcmp(cost->lines[i].code, code) == 0) return &cost->lines[i];
+  for (int i = 0; i < cost->build_count; i++)
+    if (strcmp(cost->build[i].code, code) == 0) return &cost->build[i];
+  return NULL;
+}
+
+static const Diag *finding(const Sample *s, const char *code)
+{
+  for (size_t i = 0; i < diags_count(s->diags); i++)
+    if (strcmp(diags_get(s->diags, i)->code, code) == 0) return diags_get(s->diags, i);
+  return NULL;
+}
+
+/* ---- what things cost */
+
+static void every_line_is_quantity_times_rate(void **state)
+{
+  (void)state;
+  static const struct {
+    const char *code;
+    double quantity, amount;
+  } want[] = {
+    { "LAB-operator", 23.25, 1441.50 },    /* 1395 min x $62 */
+    { "LAB-finisher", 3.5, 204.75 },
+    { "OVER-operator", 31, 15.50 },        /* 50 % of half an hour's $62 */
+    { "NIGHT-finisher", 204.75, 30.71 },   /* 15 %, 30.7125 */
+    { "BURDEN", 1692.46, 228.48 },         /* 13.5 % of all of the above, 228.4821 */
+    { "RUN-planetary 32 in", 18.67, 522.76 },
+    { "DAY-planetary 32 in", 3, 450 },
+    { "RUN-edger", 5, 30 },
+    { "DAY-scrubber", 1, 40 },
+    { "TOOL-resin 100", 0.95, 399 },       /* 441 m2 of 464.5 m2 */
+    { "TOOL-resin 400", 0.43, 163.40 },
+    { "MAT-lithium silicate 5 gal", 2, 370 },
+    { "MAT-guard 1 gal", 1, 96 },
+    { "TAX-goods", 1028.40, 84.84 },       /* 8.25 % of tools and materials, 84.843 */
+    { "EXTRA-mobilisation", 1, 450 },
+    { "EXTRA-slurry disposal", 50, 55 },
+    { "EXTRA-floor protection", 5150.01, 412.00 },
+  };
+  Sample *s = sample_new();
+  const Cost *cost = sample_cost(s);
+  assert_int_equal(cost->line_count, (int)COUNT_OF(want));
+  for (int i = 0; i < (int)COUNT_OF(want); i++) {
+    assert_string_equal(cost->lines[i].code, want[i].code);
+    assert_int_equal(cost->lines[i].quantity, DOLLARS(want[i].quantity));
+    assert_int_equal(cost->lines[i].amount, DOLLARS(want[i].amount));
+  }
+  assert_true(cost->complete);
+  assert_int_equal(diags_count(s->diags), 0);
+  sample_free(s);
+}
+
+static void the_price_is_built_on_direct_cost(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  const Cost *cost = sample_cost(s);
+  assert_int_equal(cost->direct, DOLLARS(4993.94));
+  assert_int_equal(line_of(cost, "OVERHEAD")->amount, DOLLARS(599.27));    /* 12 %, 599.2728 */
+  assert_int_equal(line_of(cost, "CONTINGENCY")->amount, DOLLARS(279.66)); /* 5 % of 5593.21, 279.6605 */
+  assert_int_equal(cost->cost, DOLLARS(5872.87));
+  assert_int_equal(line_of(cost, "PROFIT")->amount, DOLLARS(1468.22)); /* 5872.87 / 0.8, 7341.0875 */
+  assert_int_equal(cost->price, DOLLARS(7341.09));
+  sample_free(s);
+}
+
+static void profit_follows_the_rule_of_the_book(void **state)
+{
+  (void)state;
+  static const struct {
+    ProfitRule rule;
+    bool given;
+    double price;
+  } cases[] = {
+    { PROFIT_MARGIN, true, 7341.09 },
+    { PROFIT_MARKUP, true, 7047.44 }, /* 5872.87 x 1.2, 7047.444 */
+    { PROFIT_NONE, false, 5872.87 },
+  };
+  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+    Sample *s = sample_new();
+    s->prices.profit_rule = cases[i].rule;
+    s->prices.profit.given = cases[i].given;
+    const Cost *cost = sample_cost(s);
+    assert_int_equal(cost->price, DOLLARS(cases[i].price));
+    assert_int_equal(cost->profit_rule, cases[i].rule);
+    sample_free(s);
+  }
+}
+
+static void a_rate_is_multiplied_in_the_unit_it_was_written_in(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  s->areas[SHOP].area_m2.value = 4500 * SQFT_M2; /* 5,000 square feet with the office */
+  s->extras[2].price.money = DOLLARS(0.35);
+  const CostLine *line = line_of(sample_cost(s), "EXTRA-floor protection");
+  assert_int_equal(line->quantity, DOLLARS(5000));
+  assert_int_equal(line->amount, DOLLARS(1750)); /* a rate per square metre, 3.7674, would give 1750.03 */
+  assert_string_equal(line->unit, "sqft");
+  sample_free(s);
+}
+
+static void extras_are_counted_by_what_they_are_priced_per(void **state)
+{
+  (void)state;
+  static const struct {
+    ExtraPer per;
+    const char *unit;
+    double quantity;
+  } cases[] = {
+    { PER_JOB, "job", 1 },           { PER_AREA, "area", 2 },           { PER_DAY, "day", 3 },
+    { PER_M2, "m2", 478.45 },        { PER_SQFT, "sqft", 5150.01 },     { PER_M, "m", 30 },
+    { PER_FT, "ft", 98.43 },         { PER_LITRE_SLURRY, "L", 189.27 }, { PER_GALLON_SLURRY, "gal", 50 },
+  };
+  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+    Sample *s = sample_new();
+    s->extras[0].per = cases[i].per;
+    const CostLine *line = line_of(sample_cost(s), "EXTRA-mobilisation");
+    assert_string_equal(line->unit, cases[i].unit);
+    assert_int_equal(line->quantity, DOLLARS(cases[i].quantity));
+    sample_free(s);
+  }
+}
+
+static void the_mix_of_packages_is_said_with_what_is_left(void **state)
+{
+  (void)state;
+  static const struct {
+    double gallons;
+    const char *basis;
+  } cases[] = {
+    { 9.3, "9.3 gal -> 2 x 5 gal; 0.7 gal left" },
+    { 7.5, "7.5 gal -> 3 x 1 gal, 1 x 5 gal; 0.5 gal left" },
+    { 5, "5 gal -> 1 x 5 gal" },
+  };
+  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+    Sample *s = sample_new();
+    s->activities[HARDEN].material.value = cases[i].gallons * GAL_L;
+    assert_string_equal(line_of(sample_cost(s), "MAT-lithium silicate 5 gal")->basis, cases[i].basis);
+    sample_free(s);
+  }
+}
+
+static void a_tool_without_a_life_is_one_set_and_an_assumption(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  s->tools[0].life_m2.given = false;
+  const CostLine *line = line_of(sample_cost(s), "TOOL-resin 100");
+  assert_int_equal(line->quantity, DOLLARS(1));
+  assert_int_equal(why_node(s->why, why_node(s->why, line->why)->inputs[0])->origin, WHY_DEFAULT);
+  sample_free(s);
+}
+
+static void what_the_book_does_not_add_is_an_assumption(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  s->prices.burden.given = s->prices.overhead.given = s->prices.material_tax.given = false;
+  uint32_t before = why_count(s->why);
+  const Cost *cost = sample_cost(s);
+  int assumed = 0;
+  for (uint32_t why = before + 1; why <= why_count(s->why); why++) {
+    const WhyNode *node = why_node(s->why, why);
+    assumed += node->origin == WHY_DEFAULT && strncmp(node->basis, "not in the price book", 21) == 0;
+  }
+  assert_int_equal(assumed, 3);
+  assert_null(line_of(cost, "BURDEN"));
+  assert_null(line_of(cost, "OVERHEAD"));
+  sample_free(s);
+}
+
+static bool leads_to(const WhyBook *book, Why from, Why to)
+{
+  if (from == to) return true;
+  const WhyNode *node = why_node(book, from);
+  for (int i = 0; i < node->input_count; i++)
+    if (leads_to(book, node->inputs[i], to)) return true;
+  return false;
+}
+
+static void the_price_leads_back_to_every_rate_and_share(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  const Cost *cost = sample_cost(s);
+  const Why sources[] = {
+    s->labour[0].per_hour.why, s->prices.burden.why,   s->prices.night_premium.why, s->tools[1].per_set.why,
+    s->silicate[1].price.why,  s->extras[2].price.why, s->prices.profit.why,        s->tools[0].life_m2.figure.why,
+    s->activities[FINE].minutes.why,
+  };
+  for (int i = 0; i < (int)COUNT_OF(sources); i++) assert_true(leads_to(s->why, cost->why, sources[i]));
+  assert_false(leads_to(s->why, cost->why, s->silicate[0].price.why)); /* the small package was not bought */
+  sample_free(s);
+}
+
+/* ---- what is refused */
+
+static void a_job_without_prices_is_refused(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  s->job.prices = NULL;
+  assert_null(sample_cost(s));
+  assert_non_null(finding(s, "prices-missing"));
+  sample_free(s);
+}
+
+static void what_is_used_without_a_price_is_named_and_the_rest_is_priced(void **state)
+{
+  (void)state;
+  static const struct {
+    size_t name_at; /* in Sample: the name that is misspelt */
+    const char *as, *message, *help;
+    int line; /* of the finding */
+  } cases[] = {
+    { offsetof(Sample, labour[0].name), "operater", "no price for crew `operator` in price book `shop 2026`",
+      "did you mean `operater`", 6 },
+    { offsetof(Sample, machine_prices[1].name), "edgers", "no price for machine `edger` in price book `shop 2026`",
+      "did you mean `edgers`", 11 },
+    { offsetof(Sample, tools[0].name), "resin 110", "no price for tool `resin 100` in price book `shop 2026`",
+      "did you mean `resin 110`", 21 },
+    { offsetof(Sample, materials[0].name), "silicate, lithium",
+      "no price for material `lithium silicate` in price book `shop 2026`", "", 23 },
+    { offsetof(Sample, materials[1].name), "wax", "no price for material `guard` in price book `shop 2026`",
+      "add a price for this material to the price book", 31 },
+  };
+  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+    Sample *s = sample_new();
+    int before = sample_cost(s)->line_count;
+    memcpy((char *)s + cases[i].name_at, &cases[i].as, sizeof cases[i].as);
+    const Cost *cost = sample_cost(s);
+    const Diag *d = finding(s, "price-missing");
+    assert_string_equal(d->message, cases[i].message);
+    assert_ptr_equal(strstr(d->help, cases[i].help), d->help);
+    assert_int_equal(sources_place(s->sources, d->at.source, d->at.begin).line, cases[i].line);
+    assert_false(cost->complete);
+    assert_in_range(cost->line_count, before - 2, before - 1); /* overtime goes with its wages */
+    sample_free(s);
+  }
+}
+
+static void a_machine_with_neither_rate_has_no_price(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  s->machine_prices[1].per_hour.given = false;
+  assert_false(sample_cost(s)->complete);
+  assert_non_null(finding(s, "price-missing"));
+  sample_free(s);
+}
+
+static void a_material_sold_by_mass_cannot_cover_a_volume(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  s->guard[0].measure = PACK_MASS_KG;
+  assert_false(sample_cost(s)->complete);
+  assert_string_equal(finding(s, "price-unit")->message,
+                      "the work needs a volume of `guard`, but no package of it is priced by volume");
+  sample_free(s);
+}
+
+static void prices_out_of_date_are_a_warning(void **state)
+{
+  (void)state;
+  const int start = date_day(2026, 11, 30);
+  const struct {
+    int from, until;
+    const char *message; /* NULL: fine */
+  } cases[] = {
+    { 0, 0, NULL },
+    { start, start, NULL },
+    { start + 1, 0, "price book `shop 2026` is valid from 2026-12-01, but the job starts on 2026-11-30" },
+    { 0, start - 1, "price book `shop 2026` is valid until 2026-11-29, but the job starts on 2026-11-30" },
+  };
+  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+    Sample *s = sample_new();
+    s->prices.from_day = cases[i].from;
+    s->prices.until_day = cases[i].until;
+    assert_true(sample_cost(s)->complete);
+    const Diag *d = finding(s, "price-stale");
+    if (cases[i].message == NULL) {
+      assert_null(d);
+    } else {
+      assert_int_equal(d->level, DIAG_WARNING);
+      assert_string_equal(d->message, cases[i].message);
+    }
+    sample_free(s);
+  }
+}
+
+static void two_currencies_do_not_mix(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  s->job.currency = "EUR";
+  assert_false(sample_cost(s)->complete);
+  assert_non_null(finding(s, "price-currency"));
+  sample_free(s);
+}
+
+static void a_margin_of_the_whole_price_is_refused(void **state)
+{
+  (void)state;
+  static const int64_t shares[] = { 1000000, 1500000 };
+  for (int i = 0; i < (int)COUNT_OF(shares); i++) {
+    Sample *s = sample_new();
+    s->prices.profit.ppm = shares[i];
+    assert_false(sample_cost(s)->complete);
+    assert_non_null(finding(s, "profit-margin"));
+    sample_free(s);
+  }
+}
+
+static void what_does_not_fit_is_a_finding_and_never_wraps(void **state)
+{
+  (void)state;
+  static const struct {
+    size_t money_at;
+    const char *code;
+  } cases[] = {
+    { offsetof(Sample, labour[0].per_hour.money), "LAB-operator" },
+    { offsetof(Sample, machine_prices[0].per_day.money), "DAY-planetary 32 in" },
+    { offsetof(Sample, extras[1].price.money), "EXTRA-slurry disposal" },
+  };
+  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+    Sample *s = sample_new();
+    Money most = INT64_MAX;
+    memcpy((char *)s + cases[i].money_at, &most, sizeof most);
+    const Cost *cost = sample_cost(s);
+    assert_non_null(strstr(finding(s, "cost-overflow")->message, cases[i].code));
+    assert_null(line_of(cost, cases[i].code));
+    assert_false(cost->complete);
+    assert_in_range(cost->direct, 1, DOLLARS(10000));
+    sample_free(s);
+  }
+}
+
+static void a_sum_that_does_not_fit_leaves_its_last_line_out(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  Money most = INT64_MAX / 100 * 100; /* one such extra fits, two do not */
+  s->extras[0].price.money = most / 2;
+  s->extras[1] = s->extras[0];
+  s->extras[1].name = "the same again";
+  s->extras[2] = s->extras[0];
+  s->extras[2].name = "and again";
+  const Cost *cost = sample_cost(s);
+  assert_non_null(finding(s, "cost-overflow"));
+  assert_true(cost->direct > 0 && cost->price > 0);
+  sample_free(s);
+}
+
+/* ---- to the cent, whatever the book says */
+
+static uint64_t next_random(uint64_t *seed) /* xorshift64, Marsaglia 2003 */
+{
+  *seed ^= *seed << 13;
+  *seed ^= *seed >> 7;
+  *seed ^= *seed << 17;
+  return *seed;
+}
+
+static Money some_money(uint64_t *seed) { return (Money)(next_random(seed) % 20000000); }
+static int64_t some_share(uint64_t *seed) { return (int64_t)(next_random(seed) % 999999); }
+
+static void shuffle_book(Sample *s, uint64_t *seed)
+{
+  Rate *const rates[] = { &s->labour[0].per_hour,          &s->labour[1].per_hour,  &s->tools[0].per_set,
+                          &s->tools[1].per_set,            &s->silicate[0].price,   &s->silicate[1].price,
+                          &s->guard[0].price,              &s->extras[0].price,     &s->extras[1].price,
+                          &s->extras[2].price,             &s->machine_prices[0].per_hour,
+                          &s->machine_prices[0].per_day,   &s->machine_prices[2].per_day };
+  Percent *const shares[] = { &s->prices.burden,      &s->prices.night_premium, &s->prices.overtime_premium,
+                              &s->prices.overhead,    &s->prices.contingency,   &s->prices.profit,
+                              &s->prices.material_tax };
+  for (int i = 0; i < (int)COUNT_OF(rates); i++) rates[i]->money = some_money(seed);
+  for (int i = 0; i < (int)COUNT_OF(shares); i++) {
+    shares[i]->ppm = some_share(seed);
+    shares[i]->given = next_random(seed) % 4 != 0;
+  }
+  s->prices.profit_rule = next_random(seed) % 2 ? PROFIT_MARGIN : PROFIT_MARKUP;
+  s->activities[HARDEN].material.value = (double)(next_random(seed) % 100000) / 1000 + 0.001;
+  s->areas[SHOP].area_m2.value = (double)(next_random(seed) % 1000000) / 100 + 1;
+  s->activities[OPEN].floor_m2 = s->activities[FINE].floor_m2 = s->areas[SHOP].area_m2;
+}
+
+static void check_line(const CostLine *line)
+{
+  Money amount;
+  if (line->kind == LINE_PROFIT) return; /* checked by the price */
+  assert_true(line->share ? money_fraction(line->quantity, line->share_ppm, &amount)
+                          : money_times(line->rate, line->quantity, &amount));
+  assert_int_equal(line->amount, amount);
+  assert_int_equal(line->quantity % MONEY_CENT, 0); /* two decimals are all of it */
+  assert_int_equal(line->amount % MONEY_CENT, 0);
+}
+
+static void lines_add_up_to_the_cent_for_any_book(void **state)
+{
+  (void)state;
+  uint64_t seed = 20261130;
+  for (int round = 0; round < 400; round++) {
+    Sample *s = sample_new();
+    shuffle_book(s, &seed);
+    const Cost *cost = sample_cost(s);
+    Money direct = 0, price;
+    Money kinds[LINE_KINDS] = { 0 };
+    for (int i = 0; i < cost->line_count; i++) {
+      check_line(&cost->lines[i]);
+      direct += cost->lines[i].amount;
+      kinds[cost->lines[i].kind] += cost->lines[i].amount;
+    }
+    assert_int_equal(direct, cost->direct);
+    price = direct;
+    for (int i = 0; i < cost->build_count; i++) {
+      check_line(&cost->build[i]);
+      price += cost->build[i].amount;
+    }
+    assert_int_equal(price, cost->price);
+    for (int kind = 0; kind < LINE_OVERHEAD; kind++) assert_int_equal(kinds[kind], cost->kind_total[kind]);
+    assert_true(cost->complete);
+    sample_free(s);
+  }
+}
+
+int main(void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test(every_line_is_quantity_times_rate),
+    cmocka_unit_test(the_price_is_built_on_direct_cost),
+    cmocka_unit_test(profit_follows_the_rule_of_the_book),
+    cmocka_unit_test(a_rate_is_multiplied_in_the_unit_it_was_written_in),
+    cmocka_unit_test(extras_are_counted_by_what_they_are_priced_per),
+    cmocka_unit_test(the_mix_of_packages_is_said_with_what_is_left),
+    cmocka_unit_test(a_tool_without_a_life_is_one_set_and_an_assumption),
+    cmocka_unit_test(what_the_book_does_not_add_is_an_assumption),
+    cmocka_unit_test(the_price_leads_back_to_every_rate_and_share),
+    cmocka_unit_test(a_job_without_prices_is_refused),
+    cmocka_unit_test(what_is_used_without_a_price_is_named_and_the_rest_is_priced),
+    cmocka_unit_test(a_machine_with_neither_rate_has_no_price),
+    cmocka_unit_test(a_material_sold_by_mass_cannot_cover_a_volume),
+    cmocka_unit_test(prices_out_of_date_are_a_warning),
+    cmocka_unit_test(two_currencies_do_not_mix),
+    cmocka_unit_test(a_margin_of_the_whole_price_is_refused),
+    cmocka_unit_test(what_does_not_fit_is_a_finding_and_never_wraps),
+    cmocka_unit_test(a_sum_that_does_not_fit_leaves_its_last_line_out),
+    cmocka_unit_test(lines_add_up_to_the_cent_for_any_book),
+  };
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
