@@ -48,15 +48,20 @@ void page_rule(Buf *out, char c, int width)
   buf_putc(out, '\n');
 }
 
-void page_fold(Buf *out, const char *lead, const char *text, int width, int indent)
+void page_fold_on(Buf *out, const char *text, int width, int at)
 {
   Buf escaped = { 0 };
   page_put(&escaped, text);
-  buf_repeat(out, ' ', (size_t)indent);
-  buf_puts(out, lead);
-  text_fold(out, buf_text(&escaped), width, indent + (int)strlen(lead));
+  text_fold(out, buf_text(&escaped), width, at);
   page_end_line(out);
   buf_free(&escaped);
+}
+
+void page_fold(Buf *out, const char *lead, const char *text, int width, int indent)
+{
+  buf_repeat(out, ' ', (size_t)indent);
+  buf_puts(out, lead);
+  page_fold_on(out, text, width, indent + (int)strlen(lead));
 }
 
 int page_day_of(int minute) { return minute >= 0 ? minute / DAY_MIN : -((DAY_MIN - 1 - minute) / DAY_MIN); }

@@ -18,6 +18,8 @@ void page_end_line(Buf *out);
 void page_rule(Buf *out, char c, int width);
 /* An indented paragraph, folded to `width`. `lead` ("care: ") goes before it, and the text lines up behind it. */
 void page_fold(Buf *out, const char *lead, const char *text, int width, int indent);
+/* The same on a line that has come to cell `at`. */
+void page_fold_on(Buf *out, const char *text, int width, int at);
 
 /* Instants are minutes since the midnight that begins the job's start day; days count from that day. */
 void page_day(Buf *out, const Job *job, int day);          /* "Mon 2026-11-30" */

@@ -122,10 +122,11 @@ static void who_words(const Plan *plan, const Entry *e, Buf *out)
   if (machine->count > 1) buf_printf(out, " no. %d", b->unit + 1);
 }
 
+/* What is done and by whom stand side by side, or below each other where the first is long. */
 static void entry_row(const Plan *plan, const Entry *e, int width, Buf *out)
 {
+  enum { DOING_AT = INDENT + CLOCK + AREA + 1, WHO_AT = DOING_AT + DOING + 1 };
   Buf doing = { 0 }, who = { 0 };
-  int who_at = INDENT + CLOCK + AREA + 1 + DOING + 1;
   doing_words(plan, e, &doing);
   who_words(plan, e, &who);
   buf_repeat(out, ' ', INDENT);
@@ -135,18 +136,12 @@ static void entry_row(const Plan *plan, const Entry *e, int width, Buf *out)
   buf_repeat(out, ' ', CLOCK - 11);
   page_left(out, plan->job->areas[plan->activities[e->activity].area].name, AREA);
   buf_putc(out, ' ');
-  bool fits = page_fits(buf_text(&doing), DOING);
-  if (fits) {
-    page_left(out, buf_text(&doing), DOING);
-    buf_putc(out, ' ');
-    Buf escaped = { 0 };
-    page_put(&escaped, buf_text(&who));
-    text_fold(out, buf_text(&escaped), width, who_at);
-    buf_free(&escaped);
-    page_end_line(out);
+  if (page_fits(buf_text(&doing), DOING)) {
+    page_left(out, buf_text(&doing), DOING + 1);
+    page_fold_on(out, buf_text(&who), width, WHO_AT);
   } else {
-    page_fold(out, "", buf_text(&doing), width, 0);
-    page_fold(out, "", buf_text(&who), width, who_at);
+    page_fold_on(out, buf_text(&doing), width, DOING_AT);
+    page_fold(out, "", buf_text(&who), width, WHO_AT);
   }
   buf_free(&doing);
   buf_free(&who);

@@ -1,0 +1,142 @@
+/* test_json.c - the JSON against its published schemas, and its figures against the model. */
+#include "support.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/wait.h>
+
+#include "report/report.h"
+#include "unit/cost/sample.h"
+
+static void write_cost(Sample *s, Buf *out) { report_cost_json(&s->plan, sample_cost(s), out); }
+static void write_schedule(Sample *s, Buf *out) { report_schedule_json(&s->plan, out); }
+static void write_sheet(Sample *s, Buf *out) { report_sheet_json(&s->plan, out); }
+
+static const struct {
+  const char *schema;
+  void (*write)(Sample *s, Buf *out);
+} outputs[] = { { "cost", write_cost }, { "schedule", write_schedule }, { "sheet", write_sheet } };
+
+static bool is_valid(const char *schema, const char *text)
+{
+  char command[200];
+  snprintf(command, sizeof command, "/usr/bin/python3 tests/json_schema.py docs/schema/%s.json", schema);
+  FILE *pipe = popen(command, "w");
+  assert_non_null(pipe);
+  fputs(text, pipe);
+  int status = pclose(pipe);
+  assert_true(WIFEXITED(status) && WEXITSTATUS(status) <= 1); /* 0 valid, 1 not; anything else is not an answer */
+  return WEXITSTATUS(status) == 0;
+}
+
+static void unschedule(Sample *s)
+{
+  s->plan.bookings = NULL;
+  s->plan.status = PLAN_UNKNOWN;
+}
+
+static void odd_names(Sample *s)
+{
+  s->job.name = s->areas[0].name = s->shop[0].name = "a \"b\" \\ \x1b \xFF \u6F06";
+}
+
+static void no_shares(Sample *s)
+{
+  s->prices.profit.given = s->prices.overhead.given = s->prices.burden.given = false;
+}
+
+static void unpriced(Sample *s) { s->tools[0].name = "resin 110"; }
+static void as_it_is(Sample *s) { (void)s; }
+
+static void every_output_is_valid_by_its_schema(void **state)
+{
+  (void)state;
+  static void (*const changes[])(Sample *s) = { as_it_is, unschedule, odd_names, no_shares, unpriced };
+  for (size_t i = 0; i < COUNT_OF(outputs); i++)
+    for (size_t k = 0; k < COUNT_OF(changes); k++) {
+      Sample *s = sample_new();
+      Buf out = { 0 };
+      changes[k](s);
+      outputs[i].write(s, &out);
+      assert_true(is_valid(outputs[i].schema, buf_text(&out)));
+      buf_free(&out);
+      sample_free(s);
+    }
+}
+
+/* The same text with one word replaced by another of the same length. */
+static void replace(Buf *text, const char *from, const char *to)
+{
+  char *at = strstr(text->text, from);
+  assert_non_null(at);
+  memcpy(at, to, strlen(to));
+}
+
+static void the_schemas_refuse_what_is_not_documented(void **state)
+{
+  (void)state;
+  static const struct {
+    int output;
+    const char *from, *to;
+  } cases[] = {
+    { 0, "\"amount\"", "\"amounts" },          /* not even JSON */
+    { 0, "\"basis\"", "\"basic\"" },           /* a member missing, another unknown */
+    { 0, "\"margin\"", "\"markin\"" },         /* no such rule */
+    { 0, "\"version\": 1", "\"version\": 2" },
+    { 1, "T07:00", "T7:000" },                 /* no such instant */
+    { 1, "\"field\"", "\"yield\"" },
+    { 2, "\"hone\"", "\"hune\"" },
+  };
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
+    Sample *s = sample_new();
+    Buf out = { 0 };
+    outputs[cases[i].output].write(s, &out);
+    replace(&out, cases[i].from, cases[i].to);
+    assert_false(is_valid(outputs[cases[i].output].schema, buf_text(&out)));
+    buf_free(&out);
+    sample_free(s);
+  }
+}
+
+static void the_cost_in_json_is_the_cost(void **state)
+{
+  (void)state;
+  static const char *const wanted[] = {
+    "\"price\": 7341.09,", "\"cost\": 5872.87,", "\"direct\": 4993.94,", "\"profit_rule\": \"margin\",",
+    "\"quantity\": 23.25,\n      \"unit\": \"h\",\n      \"rate\": 62.0000,\n      \"amount\": 1441.50,",
+    "\"quantity\": 1692.46,\n      \"unit\": \"USD\",\n      \"rate\": 0.135000,\n      \"amount\": 228.48,",
+  };
+  Sample *s = sample_new();
+  Buf out = { 0 };
+  write_cost(s, &out);
+  for (size_t i = 0; i < COUNT_OF(wanted); i++) assert_non_null(strstr(buf_text(&out), wanted[i]));
+  buf_free(&out);
+  sample_free(s);
+}
+
+static void the_schedule_in_json_has_local_times_and_the_bound(void **state)
+{
+  (void)state;
+  static const char *const wanted[] = {
+    "\"start\": \"2026-11-30T07:00\"", "\"finish\": \"2026-12-02T08:20\"", "\"makespan_min\": 2960",
+    "\"lower_bound_min\": 2920",       "\"machine\": null",                "\"start\": \"2026-12-01T01:10\"",
+  };
+  Sample *s = sample_new();
+  Buf out = { 0 };
+  write_schedule(s, &out);
+  for (size_t i = 0; i < COUNT_OF(wanted); i++) assert_non_null(strstr(buf_text(&out), wanted[i]));
+  buf_free(&out);
+  sample_free(s);
+}
+
+int main(void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test(every_output_is_valid_by_its_schema),
+    cmocka_unit_test(the_schemas_refuse_what_is_not_documented),
+    cmocka_unit_test(the_cost_in_json_is_the_cost),
+    cmocka_unit_test(the_schedule_in_json_has_local_times_and_the_bound),
+  };
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
