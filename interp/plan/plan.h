@@ -51,16 +51,18 @@ typedef struct {
   Span at; /* the field that asks for it; nowhere for plain order */
 } Lag;
 
-/* One stretch of work, minutes since the job's first midnight; finish exclusive. */
+/* One stretch of work by the same people, minutes since the job's first midnight; finish exclusive. `people` are as
+ * many numbers of Plan.persons as the activity asks for; NULL where nobody attends. */
 typedef struct {
   int start, finish;
+  const int *people;
 } Stretch;
 
 typedef struct {
-  Stretch *stretches; /* at least one; more where work paused */
+  Stretch *stretches; /* at least one; more where work pauses, or where somebody hands over to another */
   int stretch_count;
   int start, finish;
-  int *people;      /* numbers of the named persons, see Plan.persons */
+  int *people; /* all who take part, each once, in the order they come in */
   int people_count;
   int unit;         /* which machine of its class, from 0; -1 for none */
 } Booking;

@@ -3,12 +3,12 @@
 #include <string.h>
 
 #include "base/mem.h"
-#include "plan/plan.h"
+#include "plan/naming.h"
 #include "plan/problem.h"
 #include "plan/roster.h"
 #include "plan/solve.h"
 
-enum { MOST_PERSONS = 64, SPARE_DAYS = 30, LONGEST_DAYS = 3000 };
+enum { SPARE_DAYS = 30, LONGEST_DAYS = 3000 };
 
 typedef struct {
   Plan *plan;
@@ -33,16 +33,6 @@ static int add_calendar(Timetable *t, Calendar *calendar)
   return index;
 }
 
-static uint64_t people_of(const Plan *plan, const char *skill, int shift)
-{
-  uint64_t people = 0;
-  for (int i = 0; i < plan->person_count; i++) {
-    const Crew *crew = &plan->job->crews[plan->persons[i].crew];
-    if (crew->shift == shift && plan_crew_can(crew, skill)) people |= (uint64_t)1 << i;
-  }
-  return people;
-}
-
 static int group_of(Timetable *t, const char *skill)
 {
   for (int i = 0; i < t->group_count; i++)
@@ -50,7 +40,7 @@ static int group_of(Timetable *t, const char *skill)
   const Job *job = t->plan->job;
   int shift = plan_shift_for(job, skill);
   int calendar = add_calendar(t, roster_shift(job, shift, t->days));
-  int resource = problem_add_group(t->problem, people_of(t->plan, skill, shift), calendar);
+  int resource = problem_add_group(t->problem, naming_people_with(t->plan, skill), calendar);
   t->groups[t->group_count].skill = skill;
   t->groups[t->group_count++].resource = resource;
   return resource;
@@ -126,8 +116,8 @@ static void take_stretches(Timetable *t, const Schedule *schedule, int i, Bookin
   Interval *pieces = schedule_pieces(t->problem, schedule, i, &b->stretch_count);
   int count = b->stretch_count ? b->stretch_count : 1;
   b->stretches = arena_array(t->arena, (size_t)count, sizeof *b->stretches);
-  b->stretches[0] = (Stretch){ b->start, b->finish };
-  for (int k = 0; k < b->stretch_count; k++) b->stretches[k] = (Stretch){ pieces[k].begin, pieces[k].end };
+  b->stretches[0] = (Stretch){ b->start, b->finish, NULL };
+  for (int k = 0; k < b->stretch_count; k++) b->stretches[k] = (Stretch){ pieces[k].begin, pieces[k].end, NULL };
   b->stretch_count = count;
   mem_free(pieces);
 }
@@ -138,77 +128,6 @@ static bool overlap(const Booking *a, const Booking *b)
     for (int k = 0; k < b->stretch_count; k++)
       if (a->stretches[i].start < b->stretches[k].finish && b->stretches[k].start < a->stretches[i].finish) return true;
   return false;
-}
-
-static int skills_of(const Plan *plan, int person) { return plan->job->crews[plan->persons[person].crew].skill_count; }
-
-static bool holds(const Booking *b, int person)
-{
-  for (int i = 0; i < b->people_count; i++)
-    if (b->people[i] == person) return true;
-  return false;
-}
-
-/* Finds somebody for one more place of activity `a`: a free person, or one whose own overlapping activities can pass to
- * somebody else (an augmenting path). `tried` marks the persons already asked. */
-static bool place_person(Plan *plan, const uint64_t *may, int a, uint64_t *tried);
-
-static bool hand_over(Plan *plan, const uint64_t *may, int person, int a, uint64_t *tried)
-{
-  for (int b = 0; b < plan->activity_count; b++) {
-    Booking *other = &plan->bookings[b];
-    if (b == a || !holds(other, person) || !overlap(other, &plan->bookings[a])) continue;
-    int place = 0;
-    while (other->people[place] != person) place++;
-    other->people[place] = other->people[--other->people_count];
-    if (!place_person(plan, may, b, tried)) {
-      other->people[other->people_count++] = person;
-      return false;
-    }
-  }
-  return true;
-}
-
-static bool place_person(Plan *plan, const uint64_t *may, int a, uint64_t *tried)
-{
-  Booking *booking = &plan->bookings[a];
-  for (int pass = 0; pass < 2; pass++) /* the free first, then those who must hand over */
-    for (int least = 0; least <= MOST_PERSONS; least++) /* the specialists last: those with most skills */
-      for (int p = 0; p < plan->person_count; p++) {
-        if (skills_of(plan, p) != least || !(may[a] >> p & 1) || (*tried >> p & 1) || holds(booking, p)) continue;
-        bool busy = false;
-        for (int b = 0; b < plan->activity_count && !busy; b++)
-          busy = b != a && holds(&plan->bookings[b], p) && overlap(&plan->bookings[b], booking);
-        if (pass == 0 && busy) continue;
-        if (busy) {
-          *tried |= (uint64_t)1 << p;
-          if (!hand_over(plan, may, p, a, tried)) continue;
-        }
-        booking->people[booking->people_count++] = p;
-        return true;
-      }
-  return false;
-}
-
-static bool name_people(Timetable *t, const int *order)
-{
-  Plan *plan = t->plan;
-  uint64_t *may = arena_array(t->arena, (size_t)plan->activity_count + 1, sizeof *may);
-  for (int i = 0; i < plan->activity_count; i++) {
-    const Activity *a = &plan->activities[i];
-    if (!a->attended) continue;
-    may[i] = people_of(plan, a->skill, plan_shift_for(plan->job, a->skill));
-    plan->bookings[i].people = arena_array(t->arena, (size_t)a->people + 1, sizeof(int));
-  }
-  for (int k = 0; k < plan->activity_count; k++) {
-    int i = order[k];
-    const Activity *a = &plan->activities[i];
-    for (int n = 0; a->attended && a->duration_min > 0 && n < a->people; n++) {
-      uint64_t tried = 0;
-      if (!place_person(plan, may, i, &tried)) return false;
-    }
-  }
-  return true;
 }
 
 /* Machines of a class are alike: the lowest number that is free. */
@@ -245,11 +164,8 @@ static void book(Timetable *t, const Schedule *schedule)
   Plan *plan = t->plan;
   plan->bookings = arena_array(t->arena, (size_t)plan->activity_count + 1, sizeof *plan->bookings);
   for (int i = 0; i < plan->activity_count; i++) take_stretches(t, schedule, i, &plan->bookings[i]);
-  int *order = by_start(t->arena, plan);
-  number_machines(plan, order);
-  if (!name_people(t, order))
-    diags_error(t->diags, "people", plan->job->at, "a schedule was found, but its places cannot be given to named people "
-                "without somebody changing places in the middle of an activity");
+  number_machines(plan, by_start(t->arena, plan));
+  naming_people(plan, t->arena);
 }
 
 /* ---- what to say when there is none */
@@ -314,8 +230,8 @@ static void none(Timetable *t, const SolveResult *result)
 void plan_schedule(Plan *plan, Arena *arena, Diags *diags)
 {
   Timetable t = { .plan = plan, .arena = arena, .diags = diags };
-  if (plan->person_count > MOST_PERSONS) {
-    diags_error(diags, "people", plan->job->at, "a job may have at most %d people, this one has %d", MOST_PERSONS,
+  if (plan->person_count > NAMING_MOST) {
+    diags_error(diags, "people", plan->job->at, "a job may have at most %d people, this one has %d", NAMING_MOST,
                 plan->person_count);
     return;
   }
