@@ -23,9 +23,9 @@ int hours_shift_day(const Job *job, int crew, int minute)
 
 int hours_work_day(const Plan *plan, int activity, const Stretch *stretch)
 {
-  const Booking *booking = &plan->bookings[activity];
-  if (booking->people_count == 0) return floor_day(stretch->start);
-  return hours_shift_day(plan->job, plan->persons[booking->people[0]].crew, stretch->start);
+  (void)activity;
+  if (stretch->people == NULL) return floor_day(stretch->start);
+  return hours_shift_day(plan->job, plan->persons[stretch->people[0]].crew, stretch->start);
 }
 
 static int compare_turns(const void *left, const void *right)
@@ -55,11 +55,11 @@ static int crew_turns(const Plan *plan, int crew, Turn *turns)
   int count = 0;
   for (int i = 0; i < plan->activity_count; i++) {
     const Booking *booking = &plan->bookings[i];
-    for (int p = 0; p < booking->people_count; p++) {
-      if (plan->persons[booking->people[p]].crew != crew) continue;
-      for (int s = 0; s < booking->stretch_count; s++)
-        count += cut_stretch(plan->job, crew, booking->people[p], &booking->stretches[s],
-                             turns ? turns + count : NULL);
+    for (int s = 0; s < booking->stretch_count; s++) {
+      const Stretch *stretch = &booking->stretches[s];
+      for (int p = 0; stretch->people && p < plan->activities[i].people; p++)
+        if (plan->persons[stretch->people[p]].crew == crew)
+          count += cut_stretch(plan->job, crew, stretch->people[p], stretch, turns ? turns + count : NULL);
     }
   }
   return count;

@@ -23,8 +23,8 @@ static int floor_day(int minute) { return page_day_of(minute); }
 
 static void place_in_shift(const Plan *plan, Entry *e)
 {
-  const Booking *b = &plan->bookings[e->activity];
-  e->shift = plan->job->crews[plan->persons[b->people[0]].crew].shift;
+  const Stretch *stretch = &plan->bookings[e->activity].stretches[e->stretch];
+  e->shift = plan->job->crews[plan->persons[stretch->people[0]].crew].shift;
   int from = e->shift >= 0 && e->shift < plan->job->shift_count ? plan->job->shifts[e->shift].from_min : 0;
   e->day = floor_day(e->start - from);
 }
@@ -113,9 +113,10 @@ static void who_words(const Plan *plan, const Entry *e, Buf *out)
 {
   const Activity *a = &plan->activities[e->activity];
   const Booking *b = &plan->bookings[e->activity];
-  for (int i = 0; i < b->people_count; i++)
-    buf_printf(out, "%s%s", i > 0 ? ", " : "", plan->persons[b->people[i]].name);
-  if (b->people_count == 0) buf_puts(out, "the clock only");
+  const int *people = b->stretches[e->stretch].people;
+  for (int i = 0; people && i < a->people; i++)
+    buf_printf(out, "%s%s", i > 0 ? ", " : "", plan->persons[people[i]].name);
+  if (people == NULL) buf_puts(out, "the clock only");
   if (a->machine < 0) return;
   const Machine *machine = &plan->job->machines[a->machine];
   buf_printf(out, "; %s", machine->name);
@@ -238,6 +239,13 @@ static void json_instant(JsonWriter *j, const char *key, const Job *job, int min
   buf_free(&text);
 }
 
+static void people_json(JsonWriter *j, const Plan *plan, const int *people, int count)
+{
+  json_array(j, "people");
+  for (int i = 0; i < count; i++) json_text(j, NULL, plan->persons[people[i]].name);
+  json_end(j);
+}
+
 static void booking_json(JsonWriter *j, const Plan *plan, int activity)
 {
   const Booking *b = &plan->bookings[activity];
@@ -248,12 +256,12 @@ static void booking_json(JsonWriter *j, const Plan *plan, int activity)
     json_object(j, NULL);
     json_instant(j, "start", plan->job, b->stretches[s].start);
     json_instant(j, "finish", plan->job, b->stretches[s].finish);
+    const int *people = b->stretches[s].people;
+    people_json(j, plan, people, people ? plan->activities[activity].people : 0);
     json_end(j);
   }
   json_end(j);
-  json_array(j, "people");
-  for (int i = 0; i < b->people_count; i++) json_text(j, NULL, plan->persons[b->people[i]].name);
-  json_end(j);
+  people_json(j, plan, b->people, b->people_count);
 }
 
 static void machine_json(JsonWriter *j, const Plan *plan, int activity)

@@ -192,6 +192,8 @@ static void sample_prices(Sample *s)
   s->extras[2] = (ExtraPrice){ "floor protection", { 0 }, sample_rate(s, "protection", 0.08, 59), PER_SQFT };
 }
 
+static Stretch stretch(int start, int finish) { return (Stretch){ start, finish, NULL }; }
+
 /* Books an activity: person -1 for nobody, machine -1 for none, a second stretch where it has a length. */
 static void sample_book(Sample *s, int activity, const char *id, WorkKind kind, int area, int step, int person,
                         int machine, Stretch first, Stretch second)
@@ -200,6 +202,7 @@ static void sample_book(Sample *s, int activity, const char *id, WorkKind kind, 
   s->stretches[activity][0] = first;
   s->stretches[activity][1] = second;
   s->people[activity] = person;
+  if (person >= 0) s->stretches[activity][0].people = s->stretches[activity][1].people = &s->people[activity];
   s->activities[activity] = (Activity){
     .id = id, .area = area, .step = step, .kind = kind,
     .minutes = why_computed(s->why, id, minutes, "min", "sample", NULL, 0), .duration_min = minutes,
@@ -215,29 +218,29 @@ static void sample_book(Sample *s, int activity, const char *id, WorkKind kind, 
 
 static void sample_plan(Sample *s)
 {
-  const Stretch none = { 0, 0 };
-  sample_book(s, SURVEY, "shop/survey", WORK_READ, SHOP, 0, 0, -1, (Stretch){ CLOCK(7, 0), CLOCK(7, 20) }, none);
+  const Stretch none = stretch(0, 0);
+  sample_book(s, SURVEY, "shop/survey", WORK_READ, SHOP, 0, 0, -1, stretch(CLOCK(7, 0), CLOCK(7, 20)), none);
   sample_book(s, OPEN, "shop/open/field", WORK_FIELD, SHOP, 1, 0, PLANETARY,
-              (Stretch){ CLOCK(7, 20), CLOCK(15, 30) }, (Stretch){ TUE + CLOCK(7, 0), TUE + CLOCK(8, 0) });
+              stretch(CLOCK(7, 20), CLOCK(15, 30)), stretch(TUE + CLOCK(7, 0), TUE + CLOCK(8, 0)));
   sample_book(s, OPEN_EDGES, "shop/open/edges", WORK_EDGES, SHOP, 1, 1, EDGER,
-              (Stretch){ CLOCK(7, 20), CLOCK(12, 20) }, none);
+              stretch(CLOCK(7, 20), CLOCK(12, 20)), none);
   sample_book(s, COLLECT, "shop/slurry", WORK_SURFACE, SHOP, 2, 1, SCRUBBER,
-              (Stretch){ TUE + CLOCK(8, 0), TUE + CLOCK(8, 40) }, none);
+              stretch(TUE + CLOCK(8, 0), TUE + CLOCK(8, 40)), none);
   sample_book(s, HARDEN, "shop/harden/apply", WORK_APPLY, SHOP, 3, 0, -1,
-              (Stretch){ TUE + CLOCK(8, 45), TUE + CLOCK(9, 30) }, none);
+              stretch(TUE + CLOCK(8, 45), TUE + CLOCK(9, 30)), none);
   sample_book(s, KEEP_WET, "shop/harden/dwell", WORK_DWELL, SHOP, 3, 0, -1,
-              (Stretch){ TUE + CLOCK(9, 30), TUE + CLOCK(10, 0) }, none);
+              stretch(TUE + CLOCK(9, 30), TUE + CLOCK(10, 0)), none);
   sample_book(s, FINE, "shop/fine/field", WORK_FIELD, SHOP, 4, 0, PLANETARY,
-              (Stretch){ TUE + CLOCK(10, 0), TUE + CLOCK(15, 30) },
-              (Stretch){ WED + CLOCK(7, 0), WED + CLOCK(8, 0) });
-  sample_book(s, SHEEN, "shop/sheen", WORK_READ, SHOP, 5, 0, -1, (Stretch){ WED + CLOCK(8, 0), WED + CLOCK(8, 20) },
+              stretch(TUE + CLOCK(10, 0), TUE + CLOCK(15, 30)),
+              stretch(WED + CLOCK(7, 0), WED + CLOCK(8, 0)));
+  sample_book(s, SHEEN, "shop/sheen", WORK_READ, SHOP, 5, 0, -1, stretch(WED + CLOCK(8, 0), WED + CLOCK(8, 20)),
               none);
   sample_book(s, BUFF, "office/buff/field", WORK_FIELD, OFFICE, 0, 2, PLANETARY,
-              (Stretch){ CLOCK(22, 0), TUE + CLOCK(1, 0) }, none);
+              stretch(CLOCK(22, 0), TUE + CLOCK(1, 0)), none);
   sample_book(s, GUARD, "office/protect/apply", WORK_APPLY, OFFICE, 1, 2, -1,
-              (Stretch){ TUE + CLOCK(1, 10), TUE + CLOCK(1, 40) }, none);
+              stretch(TUE + CLOCK(1, 10), TUE + CLOCK(1, 40)), none);
   sample_book(s, DRY, "office/protect/rest", WORK_REST, OFFICE, 1, -1, -1,
-              (Stretch){ TUE + CLOCK(1, 40), TUE + CLOCK(2, 40) }, none);
+              stretch(TUE + CLOCK(1, 40), TUE + CLOCK(2, 40)), none);
   s->activities[OPEN].floor_m2 = s->activities[FINE].floor_m2 = s->areas[SHOP].area_m2;
   s->activities[OPEN_EDGES].edge_m = s->areas[SHOP].edge_m;
   s->activities[BUFF].floor_m2 = s->areas[OFFICE].area_m2;

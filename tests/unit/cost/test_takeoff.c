@@ -107,7 +107,7 @@ static void a_machine_stays_over_days_on_which_only_others_work(void **state)
 {
   (void)state;
   Sample *s = sample_new();
-  s->bookings[FINE].stretches[0] = (Stretch){ WED + CLOCK(7, 0), WED + CLOCK(8, 0) };
+  s->bookings[FINE].stretches[0] = stretch(WED + CLOCK(7, 0), WED + CLOCK(8, 0));
   s->bookings[FINE].stretch_count = 1; /* Tuesday: no planetary but for the first hour */
   s->bookings[OPEN].stretch_count = 1; /* and now not even that; the site is worked on all the same */
   assert_near(count(s)->machines[PLANETARY].days.value, 3, 0);
