@@ -1,4 +1,5 @@
 /* test_geometry.c - outlines and the lanes over them. */
+#include <stdlib.h>
 #include <string.h>
 
 #include "support.h"
@@ -187,6 +188,71 @@ static void narrow_lanes_add_up_to_the_area_in_any_direction(void **state)
     }
 }
 
+static double random_in(uint32_t *seed, double low, double high)
+{
+  *seed = *seed * 1664525u + 1013904223u;
+  return low + (high - low) * (double)(*seed >> 8) / (1 << 24);
+}
+
+/* Corners at random distances round a centre: such a ring never crosses itself. */
+static Ring star(uint32_t *seed, Point *points, size_t count, Point centre, double near_m, double far_m)
+{
+  for (size_t i = 0; i < count; i++) {
+    double angle = 6.283185307179586 * (double)i / (double)count, radius_m = random_in(seed, near_m, far_m);
+    points[i] = (Point){ centre.x_m + radius_m * cos(angle), centre.y_m + radius_m * sin(angle) };
+  }
+  return (Ring){ points, count };
+}
+
+static int in_order(const void *a, const void *b)
+{
+  double x = *(const double *)a, y = *(const double *)b;
+  return (x > y) - (x < y);
+}
+
+/* Where the line y crosses the ring turned by -direction. */
+static size_t crossings(Ring ring, double direction, double y, double *at)
+{
+  size_t count = 0;
+  for (size_t i = 0; i < ring.count; i++) {
+    Point p = ring.points[i], q = ring.points[(i + 1) % ring.count];
+    double py = p.y_m * cos(direction) - p.x_m * sin(direction),
+           qy = q.y_m * cos(direction) - q.x_m * sin(direction);
+    double px = p.x_m * cos(direction) + p.y_m * sin(direction),
+           qx = q.x_m * cos(direction) + q.y_m * sin(direction);
+    if ((py <= y) != (qy <= y)) at[count++] = px + (qx - px) * (y - py) / (qy - py);
+  }
+  return count;
+}
+
+/* The plain way: every centre line, its crossings sorted, every second gap is floor. */
+static void lanes_agree_with_sorting_the_crossings_of_each_line(void **state)
+{
+  (void)state;
+  uint32_t seed = 7;
+  for (int round = 0; round < 200; round++) {
+    Point wall[12], post[5];
+    Ring outer = star(&seed, wall, 5 + (size_t)round % 8, (Point){ 3, -2 }, 4, 15);
+    Ring island = star(&seed, post, 5, (Point){ 3, -2 }, 0.5, 2);
+    Outline outline = { outer, &island, 1 };
+    LanePlan plan;
+    double direction = random_in(&seed, 0, 3.14), head_m = 0.8, low = INFINITY, travel_m = 0;
+    assert_true(geometry_lanes(&outline, direction, head_m, 0.05, &plan, NULL));
+    for (size_t i = 0; i < outer.count; i++)
+      low = fmin(low, wall[i].y_m * cos(direction) - wall[i].x_m * sin(direction));
+    int pieces = 0;
+    for (int lane = 0; lane < plan.lanes; lane++) {
+      double at[40], y = low + head_m / 2 + lane * plan.pitch_m;
+      size_t count = crossings(outer, direction, y, at);
+      count += crossings(island, direction, y, at + count);
+      qsort(at, count, sizeof *at, in_order);
+      for (size_t i = 0; i + 1 < count; i += 2, pieces++) travel_m += at[i + 1] - at[i];
+    }
+    assert_int_equal(plan.pieces, pieces);
+    assert_near(plan.travel_m, travel_m, 1e-9 * travel_m);
+  }
+}
+
 static void turning_the_drawing_turns_the_lanes_and_nothing_else(void **state)
 {
   (void)state;
@@ -219,6 +285,7 @@ int main(void)
     cmocka_unit_test(a_column_cuts_the_lanes_that_meet_it),
     cmocka_unit_test(a_concave_floor_is_cut_where_its_bays_part),
     cmocka_unit_test(narrow_lanes_add_up_to_the_area_in_any_direction),
+    cmocka_unit_test(lanes_agree_with_sorting_the_crossings_of_each_line),
     cmocka_unit_test(turning_the_drawing_turns_the_lanes_and_nothing_else),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
