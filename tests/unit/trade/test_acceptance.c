@@ -84,6 +84,11 @@ static void a_summary_keeps_its_digits_far_from_zero(void **state)
   assert_near(s.spread, sqrt(30), 1e-6);
   assert_near(s.least, 1e9 + 4, 0);
   assert_near(s.most, 1e9 + 16, 0);
+  static const double falling[] = { 3, 2, 1 };
+  assert_true(statistics_summary(falling, 3, &s, NULL));
+  assert_true(s.least == 1 && s.most == 3);
+  assert_true(statistics_summary(falling, 1, &s, NULL));
+  assert_true(s.least == 3 && s.most == 3 && s.spread == 0);
   assert_false(statistics_summary(values, 0, &s, NULL));
 }
 
@@ -110,6 +115,7 @@ static void a_mean_that_is_not_proved_is_open_and_one_low_spot_fails(void **stat
     { 49, 45, ACCEPTANCE_OPEN, ACCEPTANCE_PASS, ACCEPTANCE_OPEN },
     { 51, 45, ACCEPTANCE_FAIL, ACCEPTANCE_PASS, ACCEPTANCE_FAIL },
     { 46, 45.1, ACCEPTANCE_PASS, ACCEPTANCE_FAIL, ACCEPTANCE_FAIL },
+    { 50, 45, ACCEPTANCE_OPEN, ACCEPTANCE_PASS, ACCEPTANCE_OPEN }, /* the mean itself is enough to stay open */
     { -INFINITY, -INFINITY, ACCEPTANCE_PASS, ACCEPTANCE_PASS, ACCEPTANCE_PASS }, /* nothing promised */
   };
   for (size_t i = 0; i < COUNT_OF(cases); i++) {

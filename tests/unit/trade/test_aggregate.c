@@ -1,4 +1,6 @@
 /* test_aggregate.c - exposure classes and their cuts. */
+#include <string.h>
+
 #include "support.h"
 #include "trade/aggregate.h"
 
@@ -16,6 +18,8 @@ static void classes_are_found_by_letter_or_name_in_their_own_chart_only(void **s
 {
   (void)state;
   const AggregateClass *found;
+  assert_true(aggregate_find(CHART_CURRENT, "A", &found, NULL));
+  assert_string_equal(found->name, "cement fines");
   assert_true(aggregate_find(CHART_CURRENT, "fine aggregate", &found, NULL));
   assert_int_equal(found->letter, 'B');
   assert_true(aggregate_find(CHART_BEFORE_2017, "random exposure", &found, NULL));
@@ -28,6 +32,7 @@ static void classes_are_found_by_letter_or_name_in_their_own_chart_only(void **s
     TradeError error = { 0 };
     assert_false(aggregate_find(missing[i].edition, missing[i].name, &found, &error));
     assert_int_equal(error.status, TRADE_UNKNOWN);
+    assert_non_null(strstr(error.message, missing[i].edition == CHART_CURRENT ? "current" : "older"));
   }
 }
 
@@ -49,7 +54,8 @@ static void a_make_up_between_the_classes_or_not_of_a_hundred_percent_is_refused
   (void)state;
   static const struct { double fines, fine, coarse; TradeStatus status; } cases[] = {
     { 50, 50, 0, TRADE_NO_ANSWER }, { 90, 0, 10, TRADE_NO_ANSWER }, /* coarse stones in a cream floor */
-    { 90, 5, 0, TRADE_OUT_OF_RANGE }, { -5, 95, 10, TRADE_OUT_OF_RANGE }, { NAN, 90, 10, TRADE_NOT_FINITE },
+    { 90, 5, 0, TRADE_OUT_OF_RANGE }, { -5, 95, 10, TRADE_OUT_OF_RANGE }, { 10, -5, 95, TRADE_OUT_OF_RANGE },
+    { 95, 10, -5, TRADE_OUT_OF_RANGE }, { NAN, 90, 10, TRADE_NOT_FINITE },
   };
   for (size_t i = 0; i < COUNT_OF(cases); i++) {
     const AggregateClass *found = NULL;

@@ -62,7 +62,7 @@ static void a_short_line_has_flatness_but_no_level(void **state)
 static void lines_that_say_nothing_are_refused(void **state)
 {
   (void)state;
-  static const double level[] = { 1, 1, 1, 1 }, ramp[] = { 0, 1, 2, 3, 4 }, lost[] = { 0, 1, NAN, 1 };
+  static const double level[] = { 1, 1, 1, 1 }, ramp[] = { 0, 1, 2, 3, 4 }, lost[] = { NAN, 1, 0, 1 };
   static const struct { const double *h; size_t count; TradeStatus status; } cases[] = {
     { level, 4, TRADE_DEGENERATE }, { ramp, 5, TRADE_DEGENERATE }, { level, 3, TRADE_TOO_FEW },
     { lost, 4, TRADE_NOT_FINITE },

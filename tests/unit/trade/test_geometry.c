@@ -61,6 +61,34 @@ static void a_broken_outline_is_refused_with_its_reason(void **state)
   }
 }
 
+static void walls_that_only_touch_are_refused_like_those_that_cross(void **state)
+{
+  (void)state;
+  static const Point corner_on_wall[] = { { 5, 0 }, { 6, 1 }, { 4, 1 } };   /* its corner on our side */
+  static const Point side_on_wall[] = { { 5, 0 }, { 7, 0 }, { 7, 2 }, { 5, 2 } };
+  static const Point corner_in_corner[] = { { 0, 0 }, { 2, 1 }, { 1, 2 } };
+  static const Point on_far_wall[] = { { 29, 5 }, { 28, 4 }, { 30, 5 } };
+  static const Ring islands[] = { RING(corner_on_wall), RING(side_on_wall), RING(corner_in_corner),
+                                  RING(on_far_wall) };
+  for (size_t i = 0; i < COUNT_OF(islands); i++) {
+    TradeError error = { 0 };
+    Outline outline = { RING(hall), &islands[i], 1 };
+    assert_false(geometry_check(&outline, &error));
+    assert_non_null(strstr(error.message, "touches the outline"));
+  }
+  /* A wall's corner on an island's side, and an outline whose corner lies on another of its own sides. */
+  static const Point notched[] = { { 0, 0 }, { 30, 0 }, { 30, 10 }, { 16, 10 }, { 15, 6 }, { 14, 10 }, { 0, 10 } };
+  static const Point under_notch[] = { { 10, 6 }, { 10, 4 }, { 20, 4 }, { 20, 6 } };
+  static const Point to_own_side[] = {
+    { 0, 0 }, { 30, 0 }, { 30, 10 }, { 16, 10 }, { 15, 0 }, { 14, 10 }, { 0, 10 }
+  };
+  const Ring island = RING(under_notch);
+  Outline outline = { RING(notched), &island, 1 };
+  assert_false(geometry_check(&outline, NULL));
+  outline = (Outline){ RING(to_own_side), NULL, 0 };
+  assert_false(geometry_check(&outline, NULL));
+}
+
 static void islands_must_lie_inside_and_clear_of_each_other(void **state)
 {
   (void)state;
@@ -143,6 +171,29 @@ static void a_head_wider_than_the_floor_takes_one_piece(void **state)
   assert_int_equal(plan.pieces, 1);
   assert_int_equal(plan.turns, 0);
   assert_near(plan.travel_m, 12, 1e-12);
+}
+
+static void of_directions_with_as_many_pieces_the_shorter_wins(void **state)
+{
+  (void)state;
+  Point points[4];
+  Outline outline = { geometry_rectangle(10, 9.5, points), NULL, 0 };
+  LanePlan plan;
+  assert_true(geometry_best_lanes(&outline, 1, 0, &plan, NULL)); /* ten lanes either way: of 10 m or of 9.5 m */
+  assert_int_equal(plan.pieces, 10);
+  assert_near(plan.travel_m, 95, 1e-9);
+}
+
+static void two_lanes_hug_both_walls(void **state)
+{
+  (void)state;
+  static const Point wedge[] = { { 0, 0 }, { 10, 0 }, { 10, 1.5 }, { 0, 1.5 }, { -3, 0.75 } };
+  Outline outline = { RING(wedge), NULL, 0 };
+  LanePlan plan;
+  assert_true(geometry_lanes(&outline, 0, 1, 0.2, &plan, NULL));
+  assert_int_equal(plan.lanes, 2);
+  assert_near(plan.pitch_m, 0.5, 1e-12);
+  assert_near(plan.travel_m, 2 * (10 + 3 * 0.5 / 0.75), 1e-9); /* centre lines half a metre from each wall */
 }
 
 static void a_column_cuts_the_lanes_that_meet_it(void **state)
@@ -277,11 +328,14 @@ int main(void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test(area_and_walls_follow_from_the_corners),
     cmocka_unit_test(a_broken_outline_is_refused_with_its_reason),
+    cmocka_unit_test(walls_that_only_touch_are_refused_like_those_that_cross),
     cmocka_unit_test(islands_must_lie_inside_and_clear_of_each_other),
     cmocka_unit_test(lanes_across_a_bay_round_up),
     cmocka_unit_test(a_head_that_gains_no_ground_is_refused),
     cmocka_unit_test(a_rectangle_is_driven_along_its_longer_side),
     cmocka_unit_test(a_head_wider_than_the_floor_takes_one_piece),
+    cmocka_unit_test(of_directions_with_as_many_pieces_the_shorter_wins),
+    cmocka_unit_test(two_lanes_hug_both_walls),
     cmocka_unit_test(a_column_cuts_the_lanes_that_meet_it),
     cmocka_unit_test(a_concave_floor_is_cut_where_its_bays_part),
     cmocka_unit_test(narrow_lanes_add_up_to_the_area_in_any_direction),

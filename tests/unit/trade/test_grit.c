@@ -66,6 +66,11 @@ static void a_grade_between_two_rows_says_it_was_interpolated(void **state)
   assert_string_equal(size.fine->name, "220");
   assert_int_equal(size.basis.status, TRADE_COMPUTED);
   assert_near(size.size_um, 74.3234, 1e-4); /* 82 (68/82)^0.52504, the share ln(200/180) / ln(220/180) of the way */
+  static const Grit between[] = { { GRIT_P, 90 }, { GRIT_F, 500.5 }, { GRIT_JIS, 900 } };
+  for (size_t i = 0; i < COUNT_OF(between); i++) {
+    assert_true(grit_size(between[i], &size, NULL));
+    assert_true(size.interpolated && size.size_um < size.coarse->size_um && size.size_um > size.fine->size_um);
+  }
   assert_true(grit_size((Grit){ GRIT_CAMI, 220 }, &size, NULL));
   assert_false(size.interpolated);
   assert_ptr_equal(size.coarse, size.fine);
@@ -110,7 +115,8 @@ static void a_pad_number_is_read_as_a_standard_grade_and_says_which(void **state
 {
   (void)state;
   static const struct { double number; GritSystem read_as; bool interpolated; } cases[] = {
-    { 6, GRIT_F, false }, { 16, GRIT_P, false }, { 30, GRIT_CAMI, false }, { 100, GRIT_CAMI, false },
+    { 6, GRIT_F, false }, { 11, GRIT_F, true }, { 12, GRIT_P, false }, { 16, GRIT_P, false }, { 23, GRIT_P, true },
+    { 24, GRIT_CAMI, false }, { 1200, GRIT_JIS, false }, { 30, GRIT_CAMI, false }, { 100, GRIT_CAMI, false },
     { 200, GRIT_CAMI, true }, { 800, GRIT_CAMI, false }, { 1000, GRIT_CAMI, false }, { 1500, GRIT_JIS, false },
     { 3000, GRIT_JIS, false }, { 8000, GRIT_JIS, false },
   };
@@ -183,7 +189,9 @@ static void steps_are_judged_by_the_rule_of_doubling(void **state)
       { 80, BOND_METAL, 100, BOND_RESIN, GRIT_STEP_GOOD },
       { 150, BOND_METAL, 100, BOND_TRANSITIONAL, GRIT_STEP_GOOD },
       { 150, BOND_METAL, 150, BOND_RESIN, GRIT_STEP_GOOD },     /* or repeat */
-      { 150, BOND_METAL, 50, BOND_RESIN, GRIT_STEP_BACK },      /* but not by a third */
+      { 100, BOND_METAL, 50, BOND_RESIN, GRIT_STEP_GOOD },      /* to half the number at most */
+      { 150, BOND_METAL, 50, BOND_RESIN, GRIT_STEP_BACK },
+      { 80, BOND_METAL, 200, BOND_RESIN, GRIT_STEP_LONG },
       { 80, BOND_METAL, 400, BOND_RESIN, GRIT_STEP_SKIPPED },
       { 200, BOND_RESIN, 400, BOND_METAL, GRIT_STEP_BACK },     /* metal after resin */
     };

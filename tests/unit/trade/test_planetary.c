@@ -87,6 +87,25 @@ static void the_mean_speed_of_a_plain_plate_is_two_thirds_of_its_rim(void **stat
   assert_near(pass.speed_m_s / (2 * pi * 0.25 * 100 / 60), 2 / 3.0, 0.01); /* three rings stand for the face */
 }
 
+static void a_tool_on_the_heads_own_arm_is_a_ring_of_that_arm(void **state)
+{
+  (void)state;
+  const Planetary arm = { .orbit_m = 0.25, .planets = 1, .tools = 1, .head_rpm = 100, .travel_m_min = 0.1 };
+  PlanetaryPass by_head = pass_of(&arm), by_planet = pass_of(&ring);
+  assert_near(by_head.speed_m_s, by_planet.speed_m_s, 1e-9);
+  assert_near(by_head.variation, by_planet.variation, 1e-9);
+}
+
+/* Planet and head locked: of two tools, one runs on a ring of twice the arm and one stays on the axis. */
+static void tools_stand_evenly_round_their_planet(void **state)
+{
+  (void)state;
+  const Planetary locked = { .orbit_m = 0.1, .planets = 1, .tool_orbit_m = 0.1, .tools = 2, .head_rpm = 100,
+                             .planet_rpm = 100, .travel_m_min = 0.001 };
+  PlanetaryPass pass = pass_of(&locked);
+  assert_near(pass.speed_m_s, 2 * pi * 0.2 * 100 / 60 / 2, 1e-4);
+}
+
 static void lanes_side_by_side_superpose(void **state)
 {
   (void)state;
@@ -163,6 +182,8 @@ int main(void)
     cmocka_unit_test(both_sides_of_the_swath_get_nearly_the_same),
     cmocka_unit_test(more_motion_is_more_even_than_a_plain_ring),
     cmocka_unit_test(the_mean_speed_of_a_plain_plate_is_two_thirds_of_its_rim),
+    cmocka_unit_test(a_tool_on_the_heads_own_arm_is_a_ring_of_that_arm),
+    cmocka_unit_test(tools_stand_evenly_round_their_planet),
     cmocka_unit_test(lanes_side_by_side_superpose),
     cmocka_unit_test(the_mean_of_a_field_is_the_path_over_the_pitch),
     cmocka_unit_test(the_same_head_gives_the_same_bytes),

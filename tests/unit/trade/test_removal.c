@@ -55,6 +55,13 @@ static void a_hard_slab_takes_more_passes(void **state)
     assert_true(factor <= last);
     last = factor;
   }
+  static const struct { double mohs, factor; } ends[] = { { 3, 2.0 }, { 4, 1.4 }, { 5, 1 }, { 6, 0.7 }, { 7, 0.5 },
+                                                          { 10, 0.35 } };
+  for (size_t i = 0; i < COUNT_OF(ends); i++) { /* the same ends as the bands of bonds */
+    double factor;
+    assert_true(removal_slab_factor(ends[i].mohs, &factor, NULL));
+    assert_near(factor, ends[i].factor, 0);
+  }
   double medium;
   assert_true(removal_slab_factor(4.5, &medium, NULL));
   assert_near(medium, 1, 0);
@@ -191,6 +198,15 @@ static void removal_refuses_what_makes_no_sense(void **state)
   assert_string_equal(error.argument, "tool_area_m2");
   assert_false(removal_contact(0.01, 0.7, 0, &out, &error));
   assert_string_equal(error.argument, "travel_m_min");
+  assert_false(removal_contact(0, 0.7, 5, &out, &error));
+  assert_string_equal(error.argument, "tool_area_m2");
+  assert_false(removal_passes(-1, 5, &passes, &error));
+  assert_string_equal(error.argument, "cut_um");
+  assert_false(removal_passes(1, 0, &passes, &error));
+  assert_string_equal(error.argument, "depth_um");
+  reference.share = 0;
+  assert_false(removal_depth(&reference, &reference.at, 100, 1, &out, &error));
+  assert_string_equal(error.argument, "share");
   assert_false(removal_scratch(100, 1.5, &out, &error));
   assert_string_equal(error.argument, "share");
   assert_false(removal_passes(1e6, 0.001, &passes, &error));
