@@ -56,13 +56,13 @@ static bool in_box(Point a, Point b, Point p)
          p.y_m <= fmax(a.y_m, b.y_m);
 }
 
-/* Do the closed segments a-b and c-d have a point in common? */
+/* Do a-b and c-d cross, or does one begin on the other? Each corner of a ring begins a side, so that ends need no
+ * look of their own. */
 static bool segments_meet(Point a, Point b, Point c, Point d)
 {
   double abc = turn_of(a, b, c), abd = turn_of(a, b, d), cda = turn_of(c, d, a), cdb = turn_of(c, d, b);
   if (abc * abd < 0 && cda * cdb < 0) return true;
-  return (abc == 0 && in_box(a, b, c)) || (abd == 0 && in_box(a, b, d)) || (cda == 0 && in_box(c, d, a)) ||
-         (cdb == 0 && in_box(c, d, b));
+  return (abc == 0 && in_box(a, b, c)) || (cda == 0 && in_box(c, d, a));
 }
 
 static bool rings_meet(Ring a, Ring b)

@@ -184,16 +184,27 @@ static void of_directions_with_as_many_pieces_the_shorter_wins(void **state)
   assert_near(plan.travel_m, 95, 1e-9);
 }
 
+static void one_lane_runs_down_the_middle(void **state)
+{
+  (void)state;
+  static const Point sliver[] = { { 0, 0 }, { 12, 0 }, { 0, 0.6 } };
+  Outline outline = { RING(sliver), NULL, 0 };
+  LanePlan plan;
+  assert_true(geometry_lanes(&outline, 0, 0.8, 0.05, &plan, NULL));
+  assert_int_equal(plan.lanes, 1);
+  assert_near(plan.travel_m, 6, 1e-9);
+}
+
 static void two_lanes_hug_both_walls(void **state)
 {
   (void)state;
-  static const Point wedge[] = { { 0, 0 }, { 10, 0 }, { 10, 1.5 }, { 0, 1.5 }, { -3, 0.75 } };
+  static const Point wedge[] = { { 0, 0 }, { 10, 0 }, { 10, 1.5 }, { 0, 1.5 }, { -3, 0.5 } };
   Outline outline = { RING(wedge), NULL, 0 };
   LanePlan plan;
   assert_true(geometry_lanes(&outline, 0, 1, 0.2, &plan, NULL));
   assert_int_equal(plan.lanes, 2);
   assert_near(plan.pitch_m, 0.5, 1e-12);
-  assert_near(plan.travel_m, 2 * (10 + 3 * 0.5 / 0.75), 1e-9); /* centre lines half a metre from each wall */
+  assert_near(plan.travel_m, 13 + 11.5, 1e-9); /* centre lines half a metre from each wall */
 }
 
 static void a_column_cuts_the_lanes_that_meet_it(void **state)
@@ -335,6 +346,7 @@ int main(void)
     cmocka_unit_test(a_rectangle_is_driven_along_its_longer_side),
     cmocka_unit_test(a_head_wider_than_the_floor_takes_one_piece),
     cmocka_unit_test(of_directions_with_as_many_pieces_the_shorter_wins),
+    cmocka_unit_test(one_lane_runs_down_the_middle),
     cmocka_unit_test(two_lanes_hug_both_walls),
     cmocka_unit_test(a_column_cuts_the_lanes_that_meet_it),
     cmocka_unit_test(a_concave_floor_is_cut_where_its_bays_part),
