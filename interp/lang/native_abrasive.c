@@ -83,9 +83,9 @@ static int l_sheen(lua_State *L)
   for (size_t i = 0; i < count; i++) {
     Grit grit;
     lua_rawgeti(L, 1, (lua_Integer)i + 1);
-    if (!read_tool(L, lua_gettop(L), &grit, &steps[i].bond, &error)) return nothing(L, &error);
+    if (!read_tool(L, lua_gettop(L), &grit, &steps[i].bond, &error) || !grit_as_pad(grit, &steps[i].grit, &error))
+      return nothing(L, &error);
     lua_getfield(L, -1, "cleared");
-    steps[i].grit = grit.number;
     steps[i].cleared = lua_toboolean(L, -1);
     lua_pop(L, 2);
   }

@@ -172,6 +172,39 @@ bool grit_size(Grit grit, GritSize *out, TradeError *error)
   return true;
 }
 
+/* Every pad number in order, coarse to fine; see pad_readings. */
+enum { PADS = (1000 - 6 + 1) + (8000 - 1200 + 1) };
+
+static double pad_at(int index)
+{
+  return index <= 1000 - 6 ? 6 + index : 1200 + (index - (1000 - 6 + 1));
+}
+
+static double pad_size_um(int index)
+{
+  GritSize size = { 0 };
+  bool known = grit_size((Grit){ GRIT_PAD, pad_at(index) }, &size, NULL);
+  assert(known);
+  (void)known;
+  return size.size_um;
+}
+
+bool grit_as_pad(Grit grit, double *pad_number, TradeError *error)
+{
+  GritSize wanted;
+  if (!grit_size(grit, &wanted, error)) return false;
+  int coarse = 0, fine = PADS - 1; /* sizes fall from the one to the other */
+  if (!trade_in_range(error, "grit", wanted.size_um, pad_size_um(fine), pad_size_um(coarse))) return false;
+  while (fine - coarse > 1) {
+    int middle = (coarse + fine) / 2;
+    if (pad_size_um(middle) >= wanted.size_um) coarse = middle;
+    else fine = middle;
+  }
+  bool nearer_fine = wanted.size_um * wanted.size_um < pad_size_um(coarse) * pad_size_um(fine);
+  *pad_number = pad_at(nearer_fine ? fine : coarse);
+  return true;
+}
+
 bool grit_size_ratio(Grit coarse, Grit fine, double *ratio, TradeError *error)
 {
   GritSize a, b;

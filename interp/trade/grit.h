@@ -65,6 +65,10 @@ bool grit_read(const char *text, Grit *out, TradeError *error);
 /* Errors name "grit": unknown (no such sieve or code) or out of range of the table. */
 bool grit_size(Grit grit, GritSize *out, TradeError *error);
 
+/* The pad number whose grain is nearest, on logarithms, to that of a grade: P400, 35 um, is a pad of 324. Pads are
+ * themselves. Errors: those of grit_size; "grit" if no pad is so coarse or so fine. */
+bool grit_as_pad(Grit grit, double *pad_number, TradeError *error);
+
 /* How many times the grain of `fine` goes into that of `coarse`. */
 bool grit_size_ratio(Grit coarse, Grit fine, double *ratio, TradeError *error);
 

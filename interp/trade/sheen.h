@@ -27,7 +27,7 @@ bool sheen_band(BondFamily bond, double grit, SheenBand *out, TradeError *error)
 bool sheen_monotone(const double *y, const double *weights, size_t count, double *fit, TradeError *error);
 
 typedef struct {
-  double grit;     /* of the last step, a pad number, resin or fibre */
+  double grit;     /* of the last step, a pad number (grit_as_pad), resin or fibre */
   double gloss_gu; /* at 60 degrees */
 } SheenReading;
 
@@ -48,7 +48,7 @@ bool sheen_curve_at(const SheenCurve *curve, double grit, double *gloss_gu, Trad
 
 typedef struct {
   BondFamily bond;
-  double grit;  /* pad number */
+  double grit;  /* pad number; grit_as_pad for other systems */
   bool cleared; /* it took out the scratch before it: enough passes and no skipped grit */
 } SheenStep;
 

@@ -133,6 +133,41 @@ static void a_pad_number_is_read_as_a_standard_grade_and_says_which(void **state
   assert_false(grit_size((Grit){ GRIT_PAD, 1100 }, &size, NULL)); /* JIS #1100 is coarser than CAMI 1000 */
 }
 
+static void a_grade_of_another_system_has_a_pad_of_its_grain(void **state)
+{
+  (void)state;
+  static const struct { Grit grit; double pad;
+  } cases[] = {
+    { { GRIT_PAD, 200 }, 200 },   { { GRIT_CAMI, 400 }, 400 },
+    { { GRIT_P, 400 }, 324 }, /* 35 um, between the 36 of CAMI 320 and the 28 of 360 */
+    { { GRIT_JIS, 3000 }, 3000 }, { { GRIT_P, 12 }, 12 },
+    { { GRIT_F, 6 }, 6 },         { { GRIT_JIS, 8000 }, 8000 },
+    { { GRIT_F, 2000 }, 8000 },   { { GRIT_CAMI, 1000 }, 1000 },
+    { { GRIT_P, 2000 }, 1000 }, /* 10.3 um, the end of CAMI */
+  };
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
+    double pad = -1;
+    assert_true(grit_as_pad(cases[i].grit, &pad, NULL));
+    assert_near(pad, cases[i].pad, 0);
+  }
+  double pad = -1;
+  assert_false(grit_as_pad((Grit){ GRIT_F, 4 }, &pad, NULL)); /* coarser than any pad */
+  assert_false(grit_as_pad((Grit){ GRIT_P, 3000 }, &pad, NULL));
+  assert_near(pad, -1, 0);
+}
+
+static void every_pad_number_is_its_own_pad(void **state)
+{
+  (void)state;
+  for (double number = 6; number <= 8000; number += number < 1000 ? 1 : 100) {
+    GritSize size;
+    double pad;
+    if (!grit_size((Grit){ GRIT_PAD, number }, &size, NULL)) continue;
+    assert_true(grit_as_pad((Grit){ GRIT_PAD, number }, &pad, NULL));
+    assert_near(pad, number, 0);
+  }
+}
+
 static void finer_numbers_are_smaller_grains_in_every_scale(void **state)
 {
   (void)state;
@@ -266,6 +301,8 @@ int main(void)
     cmocka_unit_test(sieves_and_diamond_codes_are_never_interpolated),
     cmocka_unit_test(past_the_end_of_a_table_there_is_no_answer),
     cmocka_unit_test(a_pad_number_is_read_as_a_standard_grade_and_says_which),
+    cmocka_unit_test(a_grade_of_another_system_has_a_pad_of_its_grain),
+    cmocka_unit_test(every_pad_number_is_its_own_pad),
     cmocka_unit_test(finer_numbers_are_smaller_grains_in_every_scale),
     cmocka_unit_test(doubling_the_number_does_not_halve_the_grain_in_every_system),
     cmocka_unit_test(the_pitch_of_a_sieve_is_not_its_opening),
