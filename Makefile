@@ -16,6 +16,7 @@ LDFLAGS  += $(if $(SAN),-fsanitize=$(SAN))
 
 # Debian packages: what the program needs, and what only its tests need.
 BUILD_PACKAGES = gcc libc6-dev pkg-config liblua5.4-dev
+FUZZ_PACKAGES  = clang libclang-rt-14-dev
 TEST_PACKAGES  = libcmocka-dev units libgsl-dev lua5.4 python3-jsonschema
 
 # The parts, lowest first. A part may use the ones its line in USES names, and its tests link no others.
@@ -98,12 +99,22 @@ $(BUILD)/tests/outside/%: $(BUILD)/tests/outside/%.o $$(call archives,cli)
 	$(QUIET)$(CC) $(LDFLAGS) -o $@ $^ -lcmocka -lgsl -lgslcblas $(LIBS)
 $(BUILD)/tests/unit/lang/%.o: CPPFLAGS += $(LUA_CFLAGS)
 
+# Each fuzz target also replays its seeds, and what was once found, as a test.
+FUZZ_TARGETS = $(patsubst tests/fuzz/fuzz_%.c,%,$(sort $(wildcard tests/fuzz/fuzz_*.c)))
+REPLAYS      = $(FUZZ_TARGETS:%=$(BUILD)/tests/fuzz/replay_%)
+
+$(BUILD)/tests/fuzz/%.o: CPPFLAGS += $(LUA_CFLAGS)
+$(BUILD)/tests/fuzz/replay_%: $(BUILD)/tests/fuzz/fuzz_%.o $(BUILD)/tests/fuzz/replay.o $(call archives,cli)
+	@mkdir -p $(@D)
+	$(call say,link,$@)
+	$(QUIET)$(CC) $(LDFLAGS) -o $@ $^ $(LIBS)
+
 need = @sh tests/need.sh $1
 
 test: test-packages
 	@$(MAKE) --no-print-directory test-run
-test-run: program $(UNIT_TESTS)
-	@BUILD=$(BUILD) sh tests/run.sh $(UNIT_TESTS)
+test-run: program $(UNIT_TESTS) $(REPLAYS)
+	@BUILD=$(BUILD) sh tests/run.sh $(UNIT_TESTS) $(REPLAYS)
 
 test-packages:
 	$(call need,$(BUILD_PACKAGES) $(TEST_PACKAGES))
@@ -113,13 +124,45 @@ build-packages:
 asan: test-packages
 	@$(MAKE) --no-print-directory BUILD=$(BUILD)/asan SAN=address,undefined OPT='-O1 -g' test-run
 
+# ---- the main job on a real recipe, for somebody who has just cloned this
+
+demo: build-packages
+	@$(MAKE) --no-print-directory program
+	@sh tests/demo.sh $(BUILD)/gritwork
+
+# ---- other eyes: what is not installed is left out and said so
+
+lint:
+	@sh tests/lint.sh $(BUILD) $(CPPFLAGS) $(LUA_CFLAGS)
+
+# ---- fuzzing: SECONDS for each target, with clang's libFuzzer under ASan and UBSan
+
+FUZZ_SOURCES = $(filter-out interp/cli/main.c,$(wildcard interp/*/*.c)) $(BUILD)/stdlib.c
+FUZZ_FLAGS   = -std=c11 -g -O1 -fsanitize=fuzzer,address,undefined -fno-sanitize-recover=undefined -Wno-pedantic
+
+fuzz-packages:
+	$(call need,$(BUILD_PACKAGES) $(FUZZ_PACKAGES))
+
+fuzz: fuzz-packages
+	@$(MAKE) --no-print-directory $(FUZZ_TARGETS:%=fuzz-%)
+
+fuzz-%: $(BUILD)/fuzz/%
+	@mkdir -p $(BUILD)/fuzz/corpus/$*
+	$< -max_total_time=$(or $(SECONDS),60) -timeout=10 -rss_limit_mb=2048 -print_final_stats=1 \
+	   -artifact_prefix=$(BUILD)/fuzz/ $(BUILD)/fuzz/corpus/$* tests/fuzz/corpus/$*
+
+$(BUILD)/fuzz/%: tests/fuzz/fuzz_%.c $(FUZZ_SOURCES)
+	@mkdir -p $(@D)
+	$(call say,fuzz,$@)
+	$(QUIET)clang $(CPPFLAGS) $(LUA_CFLAGS) $(FUZZ_FLAGS) -o $@ $< $(FUZZ_SOURCES) $(LIBS)
+
 # ---- benchmarks
 
 BENCHES = $(patsubst tests/%.c,$(BUILD)/%,$(sort $(wildcard tests/bench/*.c)))
 
 # Published scheduling instances: they are not part of this repository. The set without them is skipped.
-PSPLIB  ?= ../shared/data/psplib
-SECONDS ?= 1
+PSPLIB         ?= ../shared/data/psplib
+PSPLIB_SECONDS ?= 1
 
 bench-build: $(BENCHES)
 
@@ -127,18 +170,21 @@ $(BUILD)/bench/%: $(BUILD)/tests/bench/%.o $(call archives,plan)
 	@mkdir -p $(@D)
 	$(CC) $(LDFLAGS) -o $@ $^ $(LIBS)
 
-bench: bench-psplib bench-trade
+bench: program bench-start bench-trade bench-psplib
+bench-start: $(BUILD)/bench/start
+	@$< $(abspath $(BUILD)/gritwork) $(BUILD)/bench
 bench-trade: $(BUILD)/bench/trade
 	@$<
 bench-psplib: $(BUILD)/bench/psplib
 	@if [ -d $(PSPLIB) ]; then \
-	   $< --seconds $(SECONDS) --out $(BUILD)/bench/answers $(sort $(wildcard $(PSPLIB)/*/*.sm $(PSPLIB)/*/*.sch)); \
+	   $< --seconds $(PSPLIB_SECONDS) --out $(BUILD)/bench/answers $(sort $(wildcard $(PSPLIB)/*/*.sm $(PSPLIB)/*/*.sch)); \
 	 else echo "psplib: no folder $(PSPLIB); set PSPLIB=DIR to run the scheduling instances"; fi
 
 clean:
 	rm -rf $(BUILD)
 
-.PHONY: default program install test test-run test-packages build-packages asan bench-build bench bench-psplib bench-trade clean
+.PHONY: default program install test test-run test-packages build-packages asan bench-build bench bench-psplib bench-start bench-trade \
+        demo lint fuzz fuzz-packages clean
 .SECONDARY:
 
 -include $(shell find $(BUILD) -name '*.d' 2>/dev/null)

@@ -31,7 +31,10 @@ end
 
 local function spellings(kind)
   local list = {}
-  for n = 1, 3 do list[n] = ('"%s"'):format(quantity.example(kind, n)) end
+  for n = 1, 3 do
+    local spelling = quantity.example(kind, n)
+    list[n] = (spelling:find('"') and "[[%s]]" or '"%s"'):format(spelling)
+  end
   return list
 end
 

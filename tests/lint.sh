@@ -1,0 +1,20 @@
+#!/bin/sh
+# lint.sh BUILD FLAG... - clang-tidy, cppcheck and luacheck where they are installed; what is missing is said.
+build=$1
+shift
+status=0
+have() { command -v "$1" >/dev/null || { echo "lint: no $1 here, left out"; return 1; }; }
+
+if have cppcheck; then
+  cppcheck --quiet --std=c11 --enable=warning,portability,performance --inline-suppr --error-exitcode=1 \
+    --suppress=missingIncludeSystem --suppress=normalCheckLevelMaxBranches -Iinterp interp || status=1
+fi
+if have clang-tidy; then
+  clang-tidy --quiet --warnings-as-errors='*' \
+    --checks='-*,clang-analyzer-*,-clang-analyzer-security.insecureAPI.*,bugprone-*,-bugprone-easily-swappable-parameters,-bugprone-narrowing-conversions,-bugprone-implicit-widening-of-multiplication-result,-bugprone-reserved-identifier,-bugprone-branch-clone' \
+    $(find interp -name '*.c') -- -std=c11 "$@" 2>/dev/null || status=1
+fi
+if have luacheck; then
+  luacheck --quiet --std lua54 --max-line-length 130 stdlib || status=1
+fi
+exit $status
