@@ -22,9 +22,7 @@ void to_model(lua_State *L, int index, Document *document, Diags *diags)
   lua_getfield(L, index, "word");
   const char *word = lua_tostring(L, -1);
   if (word && strcmp(word, "recipe") == 0) {
-    document->kind = DOCUMENT_RECIPE;
-    document->recipe = arena_alloc(document->arena, sizeof *document->recipe);
-    to_recipe(&r, index, document->recipe);
+    document->kind = DOCUMENT_RECIPE; /* nothing is planned or costed without a job */
   } else if (word && strcmp(word, "job") == 0) {
     document->kind = DOCUMENT_JOB;
     document->job = arena_alloc(document->arena, sizeof *document->job);

@@ -144,10 +144,12 @@ local function read_written(result, field, written, context)
   result.at[field[1]] = read_slot and read_slot.at or slot.at
 end
 
+-- A default reads the same everywhere, so it is read once.
 local function read_default(result, field, context)
-  local slot = { at = context.at, field = field[1], owner = context.owner, metric = context.metric,
-    currency = context.currency }
-  result.values[field[1]] = field[2].read(field.default, slot)
+  if field.default_value == nil then
+    field.default_value = field[2].read(field.default, { at = context.at, field = field[1], owner = context.owner })
+  end
+  result.values[field[1]] = field.default_value
   result.at[field[1]] = context.at
   result.assumed[field[1]] = field.basis or "this project's own choice"
 end
