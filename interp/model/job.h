@@ -80,7 +80,6 @@ typedef struct {
 typedef enum { DOCUMENT_NONE, DOCUMENT_RECIPE, DOCUMENT_JOB, DOCUMENT_PRICES } DocumentKind;
 typedef struct {
   DocumentKind kind;
-  Recipe *recipe;
   Job *job;
   Prices *prices;
   Arena *arena;
