@@ -23,7 +23,7 @@ static const KindRow kinds[KIND_COUNT_LAST] = {
                   KIND_BY_DIMENSION },
   [KIND_VOLUME] = { "volume", DIM(3), US("gal"), METRIC("L", "mL"), "yd3,ft3,m3,qt", { "5 gal", "20 L", "3 yd3" }, 1,
                     KIND_BY_DIMENSION },
-  [KIND_MASS] = { "mass", DIM(0, 1), US("lb"), METRIC("kg", "g"), "t,shton", { "50 lb", "25 kg", "400 g" }, 1,
+  [KIND_MASS] = { "mass", DIM(0, 1), US("lb"), METRIC("kg", "g"), "t,short ton", { "50 lb", "25 kg", "400 g" }, 1,
                   KIND_BY_DIMENSION },
   [KIND_TIME] = { "time", DIM(0, 0, 1), SAME("h", "min", "s"), "d,week",
                   { "20 min", "1 h 30 min", "28 d" }, 2, 0 },

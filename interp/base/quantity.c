@@ -14,7 +14,7 @@ static const struct {
   const char *before, *between, *name;
 } words[] = {
   [ADD] = { "cannot add ", " and ", "sum" },
-  [SUBTRACT] = { "cannot subtract from ", " the quantity ", "difference" },
+  [SUBTRACT] = { "cannot compute ", " minus ", "difference" },
   [COMPARE] = { "cannot compare ", " with ", "comparison" },
   [MULTIPLY] = { "cannot multiply ", " by ", "product" },
   [DIVIDE] = { "cannot divide ", " by ", "quotient" },
@@ -143,6 +143,13 @@ static const char *why_no_product(const Quantity *a, const Quantity *b, bool div
   return NULL;
 }
 
+/* US customary if a unit of either is, metric if one is metric. */
+static UnitSystem product_system(const Quantity *a, const Quantity *b)
+{
+  Compound left = quantity_unit(a), right = quantity_unit(b);
+  return (left.is_metric || right.is_metric) && !left.is_us && !right.is_us ? UNITS_METRIC : UNITS_US;
+}
+
 /* Kind, thing, currency and unit of the product of two operands of which neither merely scales. */
 static bool product_sort(const Quantity *a, const Quantity *b, bool divide, Quantity *result)
 {
@@ -160,9 +167,8 @@ static bool product_sort(const Quantity *a, const Quantity *b, bool divide, Quan
     memcpy(result->currency, money->currency, sizeof result->currency);
     memcpy(result->unit, money->unit, sizeof result->unit);
   }
-  bool us = quantity_unit(a).is_us || quantity_unit(b).is_us;
   if (result->kind == KIND_NONE) quantity_set_si_unit(result);
-  else quantity_set_unit(result, kind_unit(result->kind, us ? UNITS_US : UNITS_METRIC));
+  else quantity_set_unit(result, kind_unit(result->kind, product_system(a, b)));
   return true;
 }
 

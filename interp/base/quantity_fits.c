@@ -112,12 +112,36 @@ bool quantity_as(const Quantity *q, Kind kind, Quantity *out, QuantityError *err
   bool shared = has_flag(kind, KIND_SHARED_SCALE) && has_flag(unit.kind, KIND_SHARED_SCALE) && !strchr(unit.name, '/');
   if (kind == KIND_NONE) quantity_set_si_unit(&as);
   else if (!shared && !kind_accepts(kind, unit.kind, unit.name))
-    quantity_set_unit(&as, kind_unit(kind, unit.is_us ? UNITS_US : UNITS_METRIC));
+    quantity_set_unit(&as, kind_unit(kind, quantity_system(q)));
   *out = as;
   return true;
 }
 
-/* Units that people forget behind a "/" or confuse: what is written, what it lacks or should be. */
+/* Units that are written where another is meant. */
+static const struct {
+  Kind field;
+  const char *written, *meant;
+} confusions[] = {
+  { KIND_TIME, "m", "min" },      { KIND_FORCE, "lb", "lbf" },       { KIND_PRESSURE, "lb", "psi" },
+  { KIND_POWER, "kWh", "kW" },    { KIND_ENERGY, "kW", "kWh" },      { KIND_LABOUR, "h", "person-h" },
+  { KIND_MACHINE_TIME, "h", "machine-h" }, { KIND_TEMPERATURE_DIFFERENCE, "C", "delta C" },
+  { KIND_TEMPERATURE_DIFFERENCE, "F", "delta F" }, { KIND_TEMPERATURE_DIFFERENCE, "K", "delta K" },
+};
+
+static bool help_confused(const Quantity *q, Kind kind, QuantityError *error)
+{
+  for (size_t i = 0; i < sizeof confusions / sizeof *confusions; i++) {
+    if (confusions[i].field != kind || strcmp(confusions[i].written, q->unit) != 0) continue;
+    Buf text = { 0 };
+    quantity_print(q, &text);
+    size_t figures = strcspn(buf_text(&text), " ");
+    error_help(error, "did you mean `%.*s %s`?", (int)figures, buf_text(&text), confusions[i].meant);
+    buf_free(&text);
+    return true;
+  }
+  return false;
+}
+
 static bool help_inverse(const Quantity *q, Kind kind, QuantityError *error)
 {
   Quantity one = quantity_number(1), inverse;
@@ -126,7 +150,7 @@ static bool help_inverse(const Quantity *q, Kind kind, QuantityError *error)
   inverse = *q;
   inverse.kind = kind;
   inverse.dimension = kind_row(kind)->dimension;
-  quantity_set_unit(&inverse, kind_unit(kind, quantity_unit(q).is_us ? UNITS_US : UNITS_METRIC));
+  quantity_set_unit(&inverse, kind_unit(kind, quantity_system(q)));
   quantity_set(&inverse, number);
   Buf text = { 0 };
   quantity_print(&inverse, &text);
@@ -138,11 +162,10 @@ static bool help_inverse(const Quantity *q, Kind kind, QuantityError *error)
 static bool help_missing_unit(const Quantity *q, Kind kind, QuantityError *error)
 {
   Kind divisor = missing_factor(kind_row(kind)->dimension, q->dimension);
-  if (!divisor || divisor == KIND_COUNT || dimension_is_plain(q->dimension)) return false;
-  bool us = quantity_unit(q).is_us || (q->currency[0] && strcmp(q->currency, "USD") == 0);
+  if (!divisor || divisor == KIND_COUNT || q->kind == KIND_COUNT || dimension_is_plain(q->dimension)) return false;
   Buf text = { 0 };
   quantity_print(q, &text);
-  error_help(error, "did you mean `%s/%s`?", buf_text(&text), kind_unit(divisor, us ? UNITS_US : UNITS_METRIC));
+  error_help(error, "did you mean `%s/%s`?", buf_text(&text), kind_unit(divisor, quantity_system(q)));
   buf_free(&text);
   return true;
 }
@@ -155,17 +178,6 @@ static bool help_plain(const Quantity *q, Kind kind, QuantityError *error)
   return true;
 }
 
-static bool help_difference(const Quantity *q, Kind kind, QuantityError *error)
-{
-  if (q->kind != KIND_TEMPERATURE || kind != KIND_TEMPERATURE_DIFFERENCE) return false;
-  Buf text = { 0 };
-  quantity_print(q, &text);
-  size_t number = strcspn(buf_text(&text), " ");
-  error_help(error, "did you mean `%.*s delta%s`?", (int)number, buf_text(&text), buf_text(&text) + number);
-  buf_free(&text);
-  return true;
-}
-
 bool quantity_fits(const Quantity *q, Kind kind, QuantityError *error)
 {
   bool nameless = q->kind == KIND_NONE && !dimension_is_plain(q->dimension);
@@ -173,7 +185,7 @@ bool quantity_fits(const Quantity *q, Kind kind, QuantityError *error)
   char text[QUANTITY_TEXT];
   if (kind == KIND_NONE) return error_say(error, 0, 0, "expected a plain number, got %s", quantity_describe(q, text));
   error_say(error, 0, 0, "expected %s, got %s", kind_name(kind), quantity_describe(q, text));
-  if (!error || help_plain(q, kind, error) || help_difference(q, kind, error) || help_inverse(q, kind, error) ||
+  if (!error || help_plain(q, kind, error) || help_confused(q, kind, error) || help_inverse(q, kind, error) ||
       help_missing_unit(q, kind, error))
     return false;
   return error_help(error, "write it like `%s`, `%s` or `%s`", kind_example(kind, 0), kind_example(kind, 1),

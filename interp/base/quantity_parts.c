@@ -51,6 +51,13 @@ Compound quantity_unit(const Quantity *q)
   return unit;
 }
 
+UnitSystem quantity_system(const Quantity *q)
+{
+  Compound unit = quantity_unit(q);
+  if (unit.is_us || unit.is_metric) return unit.is_us ? UNITS_US : UNITS_METRIC;
+  return q->currency[0] && strcmp(q->currency, "USD") != 0 ? UNITS_METRIC : UNITS_US;
+}
+
 Number quantity_amount(const Quantity *q, const Compound *unit)
 {
   Number amount = number_divide(quantity_get(q), unit->factor);

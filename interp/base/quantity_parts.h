@@ -13,8 +13,11 @@ void quantity_set(Quantity *q, Number number);
 
 /* A quantity of `amount` in a unit. */
 Quantity quantity_from(Number amount, const Compound *unit);
-/* The unit a quantity was written in, and its amount in any unit of the same dimension. */
+/* The unit a quantity was written in. */
 Compound quantity_unit(const Quantity *q);
+/* The system of that unit; if it is at home in both, what its currency suggests. */
+UnitSystem quantity_system(const Quantity *q);
+/* Its amount in any unit of the same dimension. */
 Number quantity_amount(const Quantity *q, const Compound *unit);
 
 /* A unit of the kind: kinds.c's text with the counted thing for `each` and the currency for `$`;

@@ -9,12 +9,23 @@
 
 enum { PLACES = 6, PLACES_MOST = 15, FIGURES = 48 };
 
-/* Decimals for `figures` significant figures of x, within 0..PLACES_MOST. */
+/* Decimals for `figures` significant figures of x, at most PLACES_MOST; negative: that many zeros before the point. */
 static int places_for(double x, int figures)
 {
   if (x == 0) return 0;
   int places = figures - 1 - (int)floor(log10(fabs(x)));
-  return places < 0 ? 0 : places > PLACES_MOST ? PLACES_MOST : places;
+  return places > PLACES_MOST ? PLACES_MOST : places;
+}
+
+/* Rounded to a multiple of 10^-places, places being negative. */
+static Number round_whole(Number number, int places)
+{
+  Number scale = number_from(pow(10, -places));
+  Number scaled = number_divide(number, scale);
+  int64_t whole;
+  if (scaled.exact && rational_round(scaled.fraction, 0, &whole))
+    return number_multiply(number_exact((Rational){ whole, 1 }), scale);
+  return number_multiply(number_from(rint(scaled.value)), scale);
 }
 
 static void trim_zeros(char *figures)
@@ -190,7 +201,8 @@ void quantity_display(const Quantity *q, UnitSystem system, int digits, Buf *out
   if (digits > 0) places = places_for(amount.value, digits);
   else if (is_money) places = money_places(amount);
   else if (least > places) places = least;
-  print_fixed(amount, places, figures);
+  if (places < 0) amount = round_whole(amount, places);
+  print_fixed(amount, places < 0 ? 0 : places, figures);
   if (!is_money && !strchr(figures, 'e')) trim_zeros(figures);
   add_all(&shown, figures, true, out);
 }

@@ -47,10 +47,12 @@ static bool read_part(Scan *scan, Part *part)
     bool refused = scan->error && scan->error->message[0];
     return refused ? false : refuse_no_number(scan);
   }
-  bool negative = part->unit.currency[0] && scan_take(scan, '-');
+  bool is_money = part->unit.currency[0];
+  bool negative = is_money && scan_take(scan, '-'); /* "$-5" */
   scan_spaces(scan);
   if (!scan_at_number(scan)) return refuse_no_number(scan);
-  if (!scan_number(scan, &part->amount) || !unit_scan(scan, &part->unit)) return false;
+  bool (*scan_figures)(Scan *, Number *) = is_money ? scan_decimal : scan_number; /* "$350/1000 sqft" is no fraction */
+  if (!scan_figures(scan, &part->amount) || !unit_scan(scan, &part->unit)) return false;
   if (negative) part->amount = number_negate(part->amount);
   part->end = scan->at;
   while (part->end > part->begin && scan->text[part->end - 1] == ' ') part->end--;

@@ -19,7 +19,7 @@ bool rational_divide(Rational a, Rational b, Rational *out);
 int rational_compare(Rational a, Rational b); /* -1, 0, 1 */
 double rational_value(Rational r);            /* nearest double */
 
-/* The shortest decimal that reads back as this double, if it has at most 15 figures: 0.1 is 1/10. */
+/* The shortest decimal that reads back as this double, if it has at most 15 places: 0.1 is 1/10. */
 bool rational_from(double value, Rational *out);
 
 /* r * 10^places, rounded half-even to a whole number. places 0..18. */

@@ -65,15 +65,15 @@ Word unit_find(const char *spelling, size_t length);
 const Unit *unit_get(uint16_t row);
 /* Is it a count for each of something ("per area")? Such counts scale, but enter no products. */
 bool thing_is_frequency(uint16_t thing);
-/* The known spelling that differs from this one only in upper and lower case; NULL if none. */
-const char *unit_find_any_case(const char *spelling);
+/* "did you mean `kg`?" for a spelling that is not known, "" if no name is near. `room` bytes. */
+void unit_suggest(const char *spelling, char *help, size_t room);
 
 /* A unit text that was read: what "sqft/gal" comes to. */
 typedef struct {
   Number factor; /* to coherent SI */
   Rational shift;
   bool is_point; /* a temperature on a scale: uses shift */
-  bool is_us;    /* some unit in it is US customary */
+  bool is_us, is_metric; /* some unit in it is at home there */
   Dimension dimension;
   Kind kind;
   uint16_t thing;

@@ -1,8 +1,11 @@
 /* units_find.c - finding what a spelling stands for: one index over all tables of units.c. */
 #include <assert.h>
+#include <stdio.h>
 #include <string.h>
 
+#include "base/arena.h"
 #include "base/kinds.h"
+#include "base/text.h"
 #include "base/units.h"
 
 /* Open addressing; filled before main, so that lookups need neither lock nor test. */
@@ -15,6 +18,8 @@ typedef struct {
 } Slot;
 
 static Slot slots[SLOTS];
+static const Slot *spellings[SLOTS]; /* in the order of the tables */
+static size_t spelling_count;
 static Unit units[UNITS_MOST];
 
 static Slot *find_slot(const char *spelling, size_t length)
@@ -37,7 +42,11 @@ static void enter(const char *spelling, size_t length, WordSort sort, size_t row
 {
   Slot *slot = find_slot(spelling, length);
   assert(!slot->spelling || (slot->word.sort == sort && slot->word.row == row)); /* one meaning for each spelling */
+  if (slot->spelling) return;
   *slot = (Slot){ spelling, (uint8_t)length, { sort, (uint16_t)row } };
+  if (sort == WORD_AMBIGUOUS) return; /* never suggested */
+  spellings[spelling_count++] = slot;
+  assert(spelling_count < SLOTS / 2);
 }
 
 /* Enters each spelling of "foot, feet". */
@@ -75,6 +84,12 @@ static Unit resolve(const UnitRow *row)
 
 static void __attribute__((constructor)) fill_index(void)
 {
+  assert(unit_count <= UNITS_MOST);
+  for (size_t i = 0; i < unit_count; i++) {
+    units[i] = resolve(&unit_rows[i]);
+    enter_list(unit_rows[i].name, WORD_UNIT, i);
+    enter_list(unit_rows[i].also, WORD_UNIT, i);
+  }
   for (size_t i = 0; i < thing_count; i++) {
     enter_list(thing_rows[i].name, WORD_THING, i);
     enter_list(thing_rows[i].plural, WORD_THING, i);
@@ -86,31 +101,45 @@ static void __attribute__((constructor)) fill_index(void)
   }
   enter_list("$, dollar, dollars", WORD_DOLLAR, 0);
   for (size_t i = 0; i < ambiguous_count; i++) enter_list(ambiguous_rows[i].spellings, WORD_AMBIGUOUS, i);
-  assert(unit_count <= UNITS_MOST);
-  for (size_t i = 0; i < unit_count; i++) {
-    units[i] = resolve(&unit_rows[i]);
-    enter_list(unit_rows[i].name, WORD_UNIT, i);
-    enter_list(unit_rows[i].also, WORD_UNIT, i);
-  }
 }
 
 static char lower(char c) { return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c; }
 
-static bool same_but_case(const Slot *slot, const char *spelling)
+static bool same_but_case(const char *a, const char *b)
 {
-  if (!slot->spelling || slot->length != strlen(spelling)) return false;
-  for (size_t i = 0; i < slot->length; i++)
-    if (lower(slot->spelling[i]) != lower(spelling[i])) return false;
-  return true;
+  while (*a && lower(*a) == lower(*b)) a++, b++;
+  return lower(*a) == lower(*b);
 }
 
-const char *unit_find_any_case(const char *spelling)
+/* The name printed for a spelling: "feet" is a spelling of "ft". */
+static const char *printed_name(const char *spelling)
 {
-  const char *best = NULL;
-  for (const Slot *slot = slots; slot < slots + SLOTS; slot++) {
-    if (!same_but_case(slot, spelling) || slot->word.sort != WORD_UNIT) continue;
-    const char *name = unit_rows[slot->word.row].name;
-    if (!best || strcmp(name, best) < 0) best = name;
-  }
-  return best;
+  Word word = unit_find(spelling, strlen(spelling));
+  return word.sort == WORD_UNIT ? unit_rows[word.row].name : word.sort == WORD_THING ? thing_rows[word.row].name : spelling;
+}
+
+static void suggest_case(const char *spelling, const char *const *names, char *help, size_t room)
+{
+  for (size_t i = 0; i < spelling_count && !*help; i++)
+    if (same_but_case(names[i], spelling))
+      snprintf(help, room, "did you mean `%s`? Upper and lower case matter in units", printed_name(names[i]));
+}
+
+static void suggest_near(const char *spelling, const char *const *names, char *help, size_t room)
+{
+  const char *near[1];
+  if (!*help && text_near(spelling, names, spelling_count, near, 1) == 1)
+    snprintf(help, room, "did you mean `%s`?", near[0]);
+}
+
+void unit_suggest(const char *spelling, char *help, size_t room)
+{
+  Arena *arena = arena_new();
+  const char **names = arena_array(arena, spelling_count, sizeof *names);
+  for (size_t i = 0; i < spelling_count; i++)
+    names[i] = arena_strndup(arena, spellings[i]->spelling, spellings[i]->length);
+  *help = '\0';
+  suggest_case(spelling, names, help, room);
+  suggest_near(spelling, names, help, room);
+  arena_free(arena);
 }

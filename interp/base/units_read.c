@@ -84,8 +84,8 @@ static bool refuse_unknown(Scan *scan, const Name *name)
     return error_help(scan->error, "write between(\"3 in\", \"6 in\")");
   }
   error_say(scan->error, name->begin, name->end, "unknown unit `%s`", name->spelling);
-  const char *other = unit_find_any_case(name->spelling);
-  return other ? error_help(scan->error, "did you mean `%s`? Upper and lower case matter in units", other) : false;
+  if (scan->error) unit_suggest(name->spelling, scan->error->help, sizeof scan->error->help);
+  return false;
 }
 
 static bool refuse_ambiguous(Scan *scan, const Name *name)
@@ -129,7 +129,8 @@ static void take_unit(const Unit *unit, Compound *out)
   out->factor = number_exact(unit->factor);
   out->shift = unit->shift;
   out->is_point = unit->row->kind == KIND_TEMPERATURE;
-  out->is_us = unit->row->home >= HOME_US;
+  out->is_us = unit->row->home == HOME_US || unit->row->home == HOME_US_ONLY;
+  out->is_metric = unit->row->home == HOME_METRIC;
   out->dimension = unit->dimension;
   out->kind = unit->row->kind;
   snprintf(out->name, sizeof out->name, "%s", unit->row->name);
@@ -197,6 +198,7 @@ static bool combine(Scan *scan, Compound *out, const Compound *by, bool divide)
   out->factor = divide ? number_divide(out->factor, by->factor) : number_multiply(out->factor, by->factor);
   out->dimension = dimension;
   out->is_us |= by->is_us;
+  out->is_metric |= by->is_metric;
   if (by->thing) out->thing = by->thing;
   if (by->currency[0]) memcpy(out->currency, by->currency, sizeof out->currency);
   return true;
@@ -330,7 +332,8 @@ static bool refuse_two_units(Scan *scan, const Compound *out)
 bool unit_scan_currency(Scan *scan, Compound *out)
 {
   Name name = find_name(scan);
-  return (name.word.sort == WORD_CURRENCY || name.word.sort == WORD_DOLLAR) && take_name(scan, out);
+  WordSort sort = name.word.sort;
+  return (sort == WORD_CURRENCY || sort == WORD_DOLLAR || sort == WORD_AMBIGUOUS) && take_name(scan, out);
 }
 
 bool unit_scan(Scan *scan, Compound *out)
