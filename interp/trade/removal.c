@@ -27,7 +27,7 @@ const TradeFormula removal_formulas[] = {
   { 0 }
 };
 
-/* 150 kg on the tools of a 30 in head with 2 in of overlap, at 15 ft/min for metal and 25 ft/min for resin. */
+/* 150 kg on the tools of a 30 in head with 2 in of overlap, at 15 ft/min for metal to 27 ft/min for fibre. */
 static const RemovalReference references[BOND_FAMILIES] = {
   [BOND_METAL] = { { 200, 8, 0.13 }, 0.50, TRADE_RULE_OF_THUMB },
   [BOND_TRANSITIONAL] = { { 80, 8, 0.25 }, 0.30, TRADE_RULE_OF_THUMB },

@@ -176,12 +176,29 @@ static void a_head_wider_than_the_floor_takes_one_piece(void **state)
 static void of_directions_with_as_many_pieces_the_shorter_wins(void **state)
 {
   (void)state;
-  Point points[4];
-  Outline outline = { geometry_rectangle(10, 9.5, points), NULL, 0 };
-  LanePlan plan;
-  assert_true(geometry_best_lanes(&outline, 1, 0, &plan, NULL)); /* ten lanes either way: of 10 m or of 9.5 m */
-  assert_int_equal(plan.pieces, 10);
-  assert_near(plan.travel_m, 95, 1e-9);
+  static const double sides_m[][2] = { { 10, 9.5 }, { 9.5, 10 } }; /* ten lanes either way: of 10 m or of 9.5 m */
+  for (size_t i = 0; i < COUNT_OF(sides_m); i++) {
+    Point points[4];
+    Outline outline = { geometry_rectangle(sides_m[i][0], sides_m[i][1], points), NULL, 0 };
+    LanePlan plan;
+    assert_true(geometry_best_lanes(&outline, 1, 0, &plan, NULL));
+    assert_int_equal(plan.pieces, 10);
+    assert_near(plan.travel_m, 95, 1e-9);
+  }
+}
+
+static void a_direction_is_given_back_within_half_a_turn(void **state)
+{
+  (void)state;
+  static const struct { double asked, given; } cases[] = {
+    { 0, 0 }, { 1, 1 }, { 4, 4 - 3.141592653589793 }, { -1, 3.141592653589793 - 1 }, { 3.141592653589793, 0 },
+  };
+  Outline outline = { RING(hall), NULL, 0 };
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
+    LanePlan plan;
+    assert_true(geometry_lanes(&outline, cases[i].asked, 1, 0, &plan, NULL));
+    assert_near(plan.direction_rad, cases[i].given, 1e-12);
+  }
 }
 
 static void one_lane_runs_down_the_middle(void **state)
@@ -346,6 +363,7 @@ int main(void)
     cmocka_unit_test(a_rectangle_is_driven_along_its_longer_side),
     cmocka_unit_test(a_head_wider_than_the_floor_takes_one_piece),
     cmocka_unit_test(of_directions_with_as_many_pieces_the_shorter_wins),
+    cmocka_unit_test(a_direction_is_given_back_within_half_a_turn),
     cmocka_unit_test(one_lane_runs_down_the_middle),
     cmocka_unit_test(two_lanes_hug_both_walls),
     cmocka_unit_test(a_column_cuts_the_lanes_that_meet_it),

@@ -37,6 +37,44 @@ static void usual_chains_clear_their_scratches_in_usual_passes(void **state)
   }
 }
 
+/* 150 kg on the tools of a 30 in head with 2 in of overlap. */
+static void the_reference_conditions_are_those_of_a_usual_machine(void **state)
+{
+  (void)state;
+  static const struct { BondFamily bond; double tool_area_m2, travel_ft_min; } cases[] = {
+    { BOND_METAL, 0.0072, 15 },        /* nine tools of two segments, 40 by 10 mm */
+    { BOND_TRANSITIONAL, 0.0184, 20 }, /* nine tools of 2 in */
+    { BOND_RESIN, 0.041, 25 },         /* nine pads of 3 in */
+    { BOND_FIBRE, 0.147, 27 },         /* three pads of 10 in */
+  };
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
+    RemovalReference reference;
+    double pressure_kpa, contact_s;
+    assert_true(removal_reference(cases[i].bond, &reference, NULL));
+    assert_true(removal_pressure(150, cases[i].tool_area_m2, &pressure_kpa, NULL));
+    assert_true(
+        removal_contact(cases[i].tool_area_m2, 28 * 0.0254, cases[i].travel_ft_min * 0.3048, &contact_s, NULL));
+    assert_near(reference.at.pressure_kpa / pressure_kpa, 1, 0.03);
+    assert_near(reference.at.contact_s / contact_s, 1, 0.03);
+    assert_near(reference.at.speed_m_s, 8, 0);
+    assert_int_equal(reference.basis.status, TRADE_COMMON_PRACTICE);
+  }
+}
+
+static void a_pass_takes_off_what_such_a_pass_usually_does(void **state)
+{
+  (void)state;
+  static const struct { BondFamily bond; double grit, least_um, most_um; } cases[] = {
+    { BOND_METAL, 16, 400, 800 },         { BOND_METAL, 40, 150, 300 },  { BOND_METAL, 120, 40, 80 },
+    { BOND_TRANSITIONAL, 100, 30, 60 },   { BOND_RESIN, 100, 15, 30 },   { BOND_RESIN, 400, 2, 5 },
+    { BOND_RESIN, 3000, 0.4, 0.8 },       { BOND_FIBRE, 800, 0.4, 0.8 },
+  };
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
+    double depth_um = clearing(16, cases[i].bond, cases[i].grit, 4.5).depth_um;
+    assert_true(depth_um >= cases[i].least_um && depth_um <= cases[i].most_um);
+  }
+}
+
 static void a_skipped_grit_takes_more_passes_than_the_grits_between(void **state)
 {
   (void)state;
@@ -219,6 +257,8 @@ int main(void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test(usual_chains_clear_their_scratches_in_usual_passes),
+    cmocka_unit_test(the_reference_conditions_are_those_of_a_usual_machine),
+    cmocka_unit_test(a_pass_takes_off_what_such_a_pass_usually_does),
     cmocka_unit_test(a_skipped_grit_takes_more_passes_than_the_grits_between),
     cmocka_unit_test(a_hard_slab_takes_more_passes),
     cmocka_unit_test(depth_follows_pressure_speed_and_time),
