@@ -114,7 +114,7 @@ need = @sh tests/need.sh $1
 test: test-packages
 	@$(MAKE) --no-print-directory test-run
 test-run: program $(UNIT_TESTS) $(REPLAYS)
-	@BUILD=$(BUILD) sh tests/run.sh $(UNIT_TESTS) $(REPLAYS)
+	@BUILD=$(BUILD) LANGUAGE=tests/language/run.lua sh tests/run.sh $(UNIT_TESTS) $(REPLAYS)
 
 test-packages:
 	$(call need,$(BUILD_PACKAGES) $(TEST_PACKAGES))

@@ -192,6 +192,15 @@ static int l_is(lua_State *L)
   return 1;
 }
 
+/* q:currency() -> "USD"; nil where no money is in it */
+static int l_currency(lua_State *L)
+{
+  Quantity q = operand(L, 1);
+  if (q.currency[0] == '\0') return 0;
+  lua_pushstring(L, q.currency);
+  return 1;
+}
+
 static const luaL_Reg functions[] = {
   { "read", l_read },
   { "is", l_is },
@@ -204,6 +213,7 @@ static const luaL_Reg methods[] = {
   { "value", l_value },
   { "to", l_to },
   { "kind", l_kind },
+  { "currency", l_currency },
   { "fits", l_fits },
   { "show", l_show },
   { NULL, NULL },

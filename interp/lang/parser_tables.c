@@ -6,7 +6,10 @@
 
 #include "lang/parser.h"
 
-enum { FLUSH = 50 }; /* items that Lua holds before it stores them: LFIELDS_PER_FLUSH */
+enum {
+  FLUSH = 50,      /* items that Lua holds before it stores them: LFIELDS_PER_FLUSH */
+  TWINS_MOST = 200 /* fields of a table that is searched for the same name twice */
+};
 
 /* ---- keys */
 
@@ -265,6 +268,33 @@ static void keep_fields(Parser *p, Table *table, uint32_t from)
   p->open_field_count = from;
 }
 
+/* The earlier field of the same name; NULL if there is none. `key` is a field of the table. */
+static const Field *find_twin(const Tree *tree, const Table *table, const Field *key)
+{
+  const Field *fields = tree->fields + table->field;
+  for (const Field *f = fields; f < key; f++)
+    if (f->kind == FIELD_NAMED && f->name_length == key->name_length &&
+        memcmp(f->name, key->name, key->name_length) == 0)
+      return f;
+  return NULL;
+}
+
+/* Lua would keep the later value and say nothing. Tables of data, long ones, are left alone. */
+static void complain_twins(Parser *p, const Table *table)
+{
+  if (table->field_count > TWINS_MOST) return;
+  const Field *fields = p->tree->fields + table->field;
+  for (uint32_t i = 1; i < table->field_count; i++) {
+    const Field *first = fields[i].kind == FIELD_NAMED ? find_twin(p->tree, table, &fields[i]) : NULL;
+    if (!first) continue;
+    Advice advice = { .help = "keep one of them" };
+    advice.labels[0].at = token_range(p->tokens[first->key.first]);
+    advice.labels[0].text = "the first one";
+    Quote name = parser_quote(p, fields[i].key.first);
+    parser_complain(p, token_range(p->tokens[fields[i].key.first]), advice, "`%s` is given twice", name.text);
+  }
+}
+
 uint32_t parse_table(Parser *p, bool is_argument)
 {
   uint32_t id = ++p->tree->table_count, from = p->open_field_count, begin = p->pos;
@@ -283,6 +313,7 @@ uint32_t parse_table(Parser *p, bool is_argument)
   keep_fields(p, table, from);
   table->at = (Stretch){ begin, p->pos - 1 };
   table->is_argument = is_argument;
+  if (!p->panic) complain_twins(p, table);
   tree_order_fields(p->tree, table);
   return id;
 }

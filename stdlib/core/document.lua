@@ -35,16 +35,22 @@ local function flatten(items, class, owner, wanted, result, depth)
     local v = item.value
     local data = object.data(v)
     if data and data.class == class then result[#result + 1] = data
-    elseif data and data.class == words.pending then unfinished(data, data.at)
+    elseif data and data.class == words.pending then
+      unfinished(data, data.at)
+      result.incomplete = true
     elseif value.is_unknown(v) then result.incomplete = true
     elseif type(v) == "table" and not data and depth < 16 then
       flatten(record.raw(v, item.at).items, class, owner, wanted, result, depth + 1)
-    else misplaced(item, owner, wanted) end
+    else
+      misplaced(item, owner, wanted)
+      result.incomplete = true
+    end
   end
   return result
 end
 
---- The objects of one class among the unnamed entries of a raw record, in order; anything else is reported.
+--- The objects of one class among the unnamed entries of a raw record, in order; anything else is reported, and the
+-- list marked `incomplete`.
 function document.items(raw, class, owner, wanted)
   return flatten(raw.items, class, owner, wanted, {}, 0)
 end

@@ -52,8 +52,8 @@ local function settings_of(part)
   if not written or type(written.value) ~= "table" or object.data(written.value) then return nil end
   local settings, any = {}, false
   for name, v in pairs(written.value) do
-    local at = place.of(written.value, name)
-    settings[name], any = { value = v, at = at ~= 0 and at or written.at }, true
+    local at, key_at = place.of(written.value, name), place.key(written.value, name)
+    settings[name], any = { value = v, at = at ~= 0 and at or written.at, key_at = key_at ~= 0 and key_at or written.at }, true
   end
   return any and settings or nil
 end
@@ -61,9 +61,12 @@ end
 local function size_of(part)
   local values = part.record.values
   local rectangle = values.length and values.width
-  if not rectangle and not values.area and not part.record.faults then
+  if part.record.faults then return end
+  if not rectangle and not values.area then
+    local half = values.length and "width" or values.width and "length"
     finding.error { code = "missing", at = part.record.place,
-      message = document.label(part) .. " needs a size", help = 'add length = "60 ft", width = "40 ft", or area and edges' }
+      message = document.label(part) .. " needs a " .. (half or "size"),
+      help = 'a floor is length = "60 ft", width = "40 ft", or area and edges' }
   elseif rectangle and values.area then
     finding.error { code = "field", at = part.record.at.area,
       message = document.label(part) .. " has both length x width and `area`", help = "keep one of them" }

@@ -53,6 +53,7 @@ function object.describe(value)
   local data = object.data(value)
   if data then return (data.class.name:find("^[aeiou]") and "an " or "a ") .. data.class.name end
   local kind = type(value)
+  if kind == "nil" then return "nothing" end
   if kind == "string" then return ("the text `%s`"):format(value:sub(1, 40)) end
   if kind == "number" then return "the number " .. tostring(value) end
   if kind == "boolean" then return tostring(value) end

@@ -48,7 +48,7 @@ local function refuse_unused(settings, parameters)
   for name in pairs(parameters) do names[#names + 1] = name end
   for name, setting in pairs(settings or {}) do
     if not parameters[name] then
-      finding.error { code = "parameter", at = setting.at, message = ("the recipe has no parameter `%s`"):format(name),
+      finding.error { code = "parameter", at = setting.key_at or setting.at, message = ("the recipe has no parameter `%s`"):format(name),
         help = finding.did_you_mean(name, names) or (#names > 0 and "it has " .. finding.choices(names)
           or "it has no parameters; write param(...) in the recipe") }
     end

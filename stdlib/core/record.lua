@@ -62,6 +62,7 @@ local function by_name(fields)
   return fields.by_name
 end
 
+-- Answers the names that the unknown one may stand for.
 local function unknown_field(name, written, fields, context)
   local names = names_of(fields)
   finding.error {
@@ -69,6 +70,7 @@ local function unknown_field(name, written, fields, context)
     message = ("`%s` is not a field of %s"):format(name, context.owner),
     help = finding.did_you_mean(name, names) or "its fields are " .. finding.choices(names),
   }
+  return finding.near(name, names)
 end
 
 local function missing_field(field, context)
@@ -126,7 +128,9 @@ end
 local function in_allowed(data, read, slot, field)
   local allowed = data.allowed and object.data(data.allowed, value.window)
   if not allowed or read == nil or field[2].window then return end
-  local window = require("core.types").window(field[2]).read(data.allowed, slot)
+  local at = data.places and data.places.allowed or 0
+  local window = require("core.types").window(field[2]).read(data.allowed,
+    setmetatable({ at = at ~= 0 and at or slot.at }, { __index = slot }))
   if window and ((window.low and read < window.low) or (window.high and read > window.high)) then
     finding.error { code = "range", at = slot.at,
       message = ("parameter `%s` must lie in %s to %s, got %s"):format(data.name, tostring(window.low or "any"),
@@ -161,13 +165,16 @@ function record.read(raw, fields, context)
   local before = finding.errors()
   local result = { values = {}, at = {}, assumed = {}, place = context.at, parameters = context.parameters }
   local known = by_name(fields)
+  local misspelt = {}
   for name, written in pairs(raw.fields) do
-    if not known[name] then unknown_field(name, written, fields, context) end
+    local meant = not known[name] and unknown_field(name, written, fields, context)
+    if meant then misspelt[meant] = true end
   end
   for _, field in ipairs(fields) do
     local written = raw.fields[field[1]]
     if written then read_written(result, field, written, context)
-    elseif field.required then missing_field(field, context)
+    elseif field.required then
+      if not misspelt[field[1]] then missing_field(field, context) end
     elseif field.default ~= nil then read_default(result, field, context) end
   end
   result.faults = finding.errors() > before

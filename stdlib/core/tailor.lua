@@ -30,6 +30,11 @@ local function insert_steps(steps, at, new)
 end
 
 local function steps_in(override)
+  for name, written in pairs(override.raw.fields) do
+    finding.error { code = "field", at = written.key_at,
+      message = ("%s takes steps, not fields (`%s`)"):format(document.label(override), name),
+      help = ('fields are changed by: change "%s" { %s = ... }'):format(override.name, name) }
+  end
   return document.items(override.raw, words.step, document.label(override), "steps")
 end
 

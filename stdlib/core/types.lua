@@ -22,7 +22,9 @@ local function refuse(slot, code, message, help, extra)
   return nil
 end
 
+-- What stands for something that already has a finding gets no second one.
 local function wrong_type(slot, wanted, got)
+  if value.is_unknown(got) then return nil end
   return refuse(slot, "type", ("%s needs %s, got %s"):format(label(slot), wanted.says, object.describe(got)),
     wanted.examples and ("write for instance %s = %s"):format(slot.field, wanted.examples[1]))
 end
@@ -61,6 +63,11 @@ local function as_quantity(v, kind, slot)
   local fits, message, help = v:fits(kind)
   if not fits then
     return refuse(slot, "dimension", ("%s: %s"):format(label(slot), message), help ~= "" and help or nil)
+  end
+  local currency = v:currency()
+  if currency and slot.currency and currency ~= slot.currency then
+    return refuse(slot, "currency", ("%s is in %s, but this document reckons in %s"):format(label(slot), currency, slot.currency),
+      "one document has one currency")
   end
   return v
 end

@@ -44,7 +44,12 @@ words.step = object.class("step", {
   end,
 })
 words.part = object.class("part")
-words.override = object.class("override")
+words.override = object.class("override", {
+  call = function(data)
+    finding.error { code = "form", at = place.caller(1), message = ("`%s` takes no { ... }"):format(data.word) }
+    return value.new_unknown()
+  end,
+})
 
 local classes = { step = words.step, part = words.part, override = words.override }
 

@@ -9,9 +9,9 @@ return {
   fields = fields.join(fields.join({
     { "with", types.choice { "polyurea", "epoxy" }, says = "the filler", required = true },
     { "joint_width", types.quantity("length", { least = "1 mm", most = "4 in" }), says = "width of the joint",
-      required = true },
+      required = true, example = '"1/8 in"' },
     { "joint_depth", types.quantity("length", { least = "1 mm", most = "12 in" }), says = "depth that is filled",
-      required = true },
+      required = true, example = '"1 in"' },
     { "joint_rate", types.quantity("speed", { least = "1 ft/h", most = "2000 ft/h" }), says = "joint done in a time",
       default = "80 ft/h", basis = "50-150 ft/h for two people; " .. fields.PRACTICE },
     { "waste", types.quantity("fraction", { least = "0 %", most = "100 %" }), says = "filler lost on top",

@@ -4,6 +4,7 @@ local finding = require "core.finding"
 local object = require "core.object"
 local record = require "core.record"
 local types = require "core.types"
+local value = require "core.value"
 
 local fields = {
   { "level", types.choice { "error", "warning" }, says = "how bad it is to break it", default = "warning",
@@ -23,6 +24,7 @@ local function build(from)
       help = 'small letters, digits and hyphens: rule "two-coats" { ... }' }
   end
   local values = data.record.values
+  if not values.check or not values.scope then return value.new_unknown() end
   data.rule = { id = from.name, level = values.level, scope = values.scope, says = values.says, basis = values.basis,
     check = require("core.shop_rule")(values.check, from) }
   return object.new(document.class, data)
