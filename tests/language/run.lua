@@ -136,6 +136,9 @@ local function run()
     for _, file in ipairs(case.files) do if write then file.wants = found[file] end end
   end
   for _, book in ipairs(books) do if write then write_file(book.path, cases.write(book.list, book.comment)) end end
+  if failed > 0 then
+    print(("if the new words are right: lua5.4 %s %s --write, then read the difference line by line"):format(arg[0], build))
+  end
   print(("language: %d passed, %d failed"):format(passed, failed))
   os.exit(failed == 0)
 end
