@@ -7,10 +7,10 @@
 
 /* Common practice: the mild and the cautious end of each rule. */
 typedef struct {
-  double direct_start, drive_start, drive_waveform, loss_per_kft;
+  double direct_start, drive_waveform, loss_per_kft;
 } GeneratorRules;
 
-static const GeneratorRules mild = { 3, 1, 1.5, 0.03 }, cautious = { 6, 1.5, 2, 0.035 };
+static const GeneratorRules mild = { 3, 1.5, 0.03 }, cautious = { 6, 2, 0.035 };
 static const double running_share = 0.8; /* of prime rating */
 
 static double running_kva(const GeneratorLoad *load, const GeneratorRules *rules)
@@ -18,10 +18,10 @@ static double running_kva(const GeneratorLoad *load, const GeneratorRules *rules
   return load->running_kva * (load->has_drive ? rules->drive_waveform : 1);
 }
 
+/* A drive starts at 1 to 1.5 times, which the allowance for its waveform covers. */
 static double starting_kva(const GeneratorLoad *load, const GeneratorRules *rules)
 {
-  double start_kva = load->running_kva * (load->has_drive ? rules->drive_start : rules->direct_start);
-  return fmax(start_kva, running_kva(load, rules));
+  return load->has_drive ? running_kva(load, rules) : load->running_kva * rules->direct_start;
 }
 
 static void demand(const GeneratorLoad *loads, int count, const GeneratorRules *rules, double *running,

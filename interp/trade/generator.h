@@ -1,9 +1,8 @@
 /* generator.h - how large a generator a set of machines asks for.
  *
  *     running  = sum of running loads, those behind a drive times 1.5 to 2 for their waveform
- *     starting = the worst machine starting while all others run: 3 to 6 times its running load direct, 1 to 1.5
- * on a
- *                drive
+ *     starting = the worst machine starting while all others run: 3 to 6 times its running load; on a drive 1 to
+ *                1.5 times, which the waveform allowance covers
  *     size     = max(running / 0.8, starting) / (1 - 3 to 3.5 % for each 1000 ft of altitude)
  *
  * All common practice: the answer is a span, and the maker's sizing comes first. */

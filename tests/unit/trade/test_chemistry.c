@@ -70,6 +70,26 @@ static void a_test_that_stopped_early_is_carried_on_and_says_so(void **state)
   assert_near(d.absorbed_l_m2, 0.14, 1e-12);
 }
 
+static void the_continuation_takes_the_mean_fall_of_the_series(void **state)
+{
+  (void)state;
+  static const double uneven[] = { 0.8, 0.6, 0.2 }; /* a quarter over two steps: half each, so 0.1 comes next */
+  const AbsorptionTest test = { uneven, 3, 10, 0.08 };
+  RefusalDose d;
+  assert_true(chemistry_until_refusal(&test, &d, NULL));
+  assert_int_equal(d.coats, 4);
+  assert_near(d.absorbed_l_m2, 0.17, 1e-12);
+}
+
+static void a_coat_that_takes_just_the_refusal_share_is_put_on(void **state)
+{
+  (void)state;
+  static const double shares[] = { 0.5, 0.25, 0.2 };
+  RefusalDose d;
+  assert_true(chemistry_until_refusal(&(AbsorptionTest){ shares, 3, 10, 0.25 }, &d, NULL));
+  assert_int_equal(d.coats, 2);
+}
+
 static void a_sealed_floor_takes_no_coat(void **state)
 {
   (void)state;
@@ -126,6 +146,8 @@ int main(void)
     cmocka_unit_test(volume_grows_with_coats_and_waste),
     cmocka_unit_test(coats_stop_at_the_one_the_floor_rejects),
     cmocka_unit_test(a_test_that_stopped_early_is_carried_on_and_says_so),
+    cmocka_unit_test(the_continuation_takes_the_mean_fall_of_the_series),
+    cmocka_unit_test(a_coat_that_takes_just_the_refusal_share_is_put_on),
     cmocka_unit_test(a_sealed_floor_takes_no_coat),
     cmocka_unit_test(tests_that_cannot_tell_refusal_are_refused),
     cmocka_unit_test(unknown_names_and_bad_amounts_are_refused),

@@ -32,6 +32,34 @@ static void a_machine_keeps_to_its_voltage_and_phases(void **state)
   assert_int_equal(plan.circuit[0], 2);
 }
 
+static void voltage_may_be_ten_percent_off_and_no_more(void **state)
+{
+  (void)state;
+  static const struct { double machine_v, circuit_v; int running; } cases[] = {
+    { 230, 240, 1 }, { 115, 120, 1 }, { 108, 120, 1 }, { 107, 120, 0 }, { 132, 120, 1 }, { 133, 120, 0 },
+    { 208, 240, 0 }, { 480, 400, 0 },
+  };
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
+    const Machine machine = { .amps = 5, .volts = cases[i].machine_v, .worth = 1 };
+    const Circuit circuit = { 20, cases[i].circuit_v, POWER_SINGLE_PHASE };
+    CircuitPlan plan;
+    assert_true(circuits_assign(&machine, 1, &circuit, 1, &plan, NULL));
+    assert_int_equal(plan.running, cases[i].running);
+  }
+}
+
+static void a_breaker_may_be_filled_to_the_last_tenth(void **state)
+{
+  (void)state;
+  const Machine full[] = { MACHINE(6.6), MACHINE(6.7), MACHINE(6.7) };
+  const Machine over[] = { MACHINE(6.6), MACHINE(6.7), MACHINE(6.75) };
+  CircuitPlan plan;
+  assert_true(circuits_assign(full, 3, &twenty, 1, &plan, NULL));
+  assert_int_equal(plan.running, 3);
+  assert_true(circuits_assign(over, 3, &twenty, 1, &plan, NULL));
+  assert_int_equal(plan.running, 2);
+}
+
 static void two_small_machines_beat_one_large_unless_it_is_worth_more(void **state)
 {
   (void)state;
@@ -115,14 +143,14 @@ static void gfci_is_asked_for_where_the_rule_says(void **state)
 {
   (void)state;
   const Receptacle site = { .volts = 120, .amps = 20 };
-  Receptacle wired = site, heavy = site, strong = site, small = site, large = site, bonded = site;
-  wired.is_permanent = true, heavy.amps = 30, strong.volts = 240;
+  Receptacle wired = site, heavy = site, strong = site, small = site, large = site, bonded = site, low = site;
+  wired.is_permanent = true, heavy.amps = 30, strong.volts = 240, low.volts = 110;
   small.is_generator = small.is_two_wire = small.is_frame_insulated = true, small.generator_kw = 5;
   large = small, large.generator_kw = 5.5, bonded = small, bonded.is_frame_insulated = false;
   const struct { const Receptacle *receptacle; GfciVerdict verdict; } cases[] = {
     { &site, GFCI_NEEDED },            { &wired, GFCI_NOT_COVERED }, { &heavy, GFCI_NOT_COVERED },
     { &strong, GFCI_NOT_COVERED },     { &small, GFCI_EXEMPT_GENERATOR }, { &large, GFCI_NEEDED },
-    { &bonded, GFCI_NEEDED },
+    { &bonded, GFCI_NEEDED },          { &low, GFCI_NEEDED },
   };
   for (size_t i = 0; i < COUNT_OF(cases); i++) {
     GfciVerdict verdict;
@@ -154,6 +182,8 @@ int main(void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test(a_continuous_load_counts_a_quarter_more),
     cmocka_unit_test(a_machine_keeps_to_its_voltage_and_phases),
+    cmocka_unit_test(voltage_may_be_ten_percent_off_and_no_more),
+    cmocka_unit_test(a_breaker_may_be_filled_to_the_last_tenth),
     cmocka_unit_test(two_small_machines_beat_one_large_unless_it_is_worth_more),
     cmocka_unit_test(a_packing_that_greed_misses_is_found),
     cmocka_unit_test(the_search_agrees_with_enumeration),

@@ -20,7 +20,7 @@ static void tasks_that_cannot_be_are_refused(void **state)
   (void)state;
   TradeError error = { 0 };
   double average = 7;
-  const Exposure too_long[] = { { 50, 20 }, { 50, 5 } }, negative = { -1, 2 }, nobody = { NAN, 2 };
+  const Exposure too_long[] = { { 50, 20 }, { 50, 4.01 } }, negative = { -1, 2 }, nobody = { NAN, 2 };
   assert_refused(exposure_average(too_long, 2, &average, &error), TRADE_OUT_OF_RANGE, "hours together");
   assert_refused(exposure_average(&negative, 1, &average, &error), TRADE_OUT_OF_RANGE, "level");
   assert_refused(exposure_average(&nobody, 1, &average, &error), TRADE_NOT_FINITE, "level");

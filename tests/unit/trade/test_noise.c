@@ -54,6 +54,18 @@ static void quiet_work_has_no_dose_and_no_average(void **state)
   assert_true(isinf(dose.average_dba) && dose.average_dba < 0);
 }
 
+static void time_at_the_threshold_counts_and_below_it_does_not(void **state)
+{
+  (void)state;
+  for (size_t i = 0; noise_criterion_at(i); i++) {
+    const NoiseCriterion *c = noise_criterion_at(i);
+    assert_true(dose_of(c->id, &(Exposure){ c->threshold_db, 8 }, 1).dose_percent > 20);
+    assert_near(dose_of(c->id, &(Exposure){ c->threshold_db - 0.1, 8 }, 1).dose_percent, 0, 0);
+  }
+  assert_true(dose_of("osha hearing", &(Exposure){ 80, 8 }, 1).dose_percent > 0);
+  assert_near(dose_of("osha permissible", &(Exposure){ 89, 8 }, 1).dose_percent, 0, 0);
+}
+
 static void over_115_dba_is_flagged_however_short(void **state)
 {
   (void)state;
@@ -102,6 +114,7 @@ int main(void)
     cmocka_unit_test(one_exchange_louder_is_half_the_time),
     cmocka_unit_test(the_same_shift_is_worse_by_the_stricter_criterion),
     cmocka_unit_test(quiet_work_has_no_dose_and_no_average),
+    cmocka_unit_test(time_at_the_threshold_counts_and_below_it_does_not),
     cmocka_unit_test(over_115_dba_is_flagged_however_short),
     cmocka_unit_test(dose_and_average_are_inverse),
     cmocka_unit_test(impossible_noise_is_refused),

@@ -91,14 +91,25 @@ static void the_search_agrees_with_enumeration(void **state)
   }
 }
 
+static void a_free_size_is_taken_before_any_that_costs(void **state)
+{
+  (void)state;
+  const PackageSize sizes[] = { { 5, 100 }, { 2, 0 } };
+  PackageMix mix;
+  assert_true(packages_cover(9, sizes, 2, &mix, NULL));
+  assert_int_equal(mix.price, 0);
+  assert_int_equal(mix.count[1], 5);
+}
+
 static void bad_packages_are_refused(void **state)
 {
   (void)state;
   TradeError error = { 0 };
   PackageMix mix = { .packages = 7 };
-  const PackageSize empty = { 0, 100 }, paid_to_take = { 1, -1 }, jug = { 1, 100 };
+  const PackageSize empty = { 0, 100 }, paid_to_take = { 1, -1 }, jug = { 1, 100 }, gold = { 1, 10000000001 };
   assert_refused(packages_cover(10, &empty, 1, &mix, &error), TRADE_OUT_OF_RANGE, "holds");
   assert_refused(packages_cover(10, &paid_to_take, 1, &mix, &error), TRADE_OUT_OF_RANGE, "price");
+  assert_refused(packages_cover(10, &gold, 1, &mix, &error), TRADE_OUT_OF_RANGE, "price");
   assert_refused(packages_cover(0, &jug, 1, &mix, &error), TRADE_OUT_OF_RANGE, "need");
   assert_refused(packages_cover(NAN, &jug, 1, &mix, &error), TRADE_NOT_FINITE, "need");
   assert_refused(packages_cover(10, &jug, 0, &mix, &error), TRADE_OUT_OF_RANGE, "size_count");
@@ -114,6 +125,7 @@ int main(void)
     cmocka_unit_test(equal_prices_leave_the_least_over_then_take_the_fewest),
     cmocka_unit_test(gallons_add_up_to_a_pail_without_a_rest),
     cmocka_unit_test(the_search_agrees_with_enumeration),
+    cmocka_unit_test(a_free_size_is_taken_before_any_that_costs),
     cmocka_unit_test(bad_packages_are_refused),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);

@@ -100,6 +100,7 @@ static void altitude_takes_its_share(void **state)
   assert_true(generator_size(&load, 1, 0, &low, NULL));
   assert_true(generator_size(&load, 1, 5000 * FOOT_M, &high, NULL));
   assert_near(low.size_high_kva / high.size_high_kva, 1 - 5 * 0.035, 1e-12);
+  assert_near(low.size_low_kva / high.size_low_kva, 1 - 5 * 0.03, 1e-12);
 }
 
 static void loads_that_cannot_be_are_refused(void **state)

@@ -56,6 +56,9 @@ static void poor_mixing_needs_more_air(void **state)
   assert_true(room_air_needed(&shop, 0.1, 35, &well_m3_h, NULL));
   assert_true(room_air_needed(&corners, 0.1, 35, &poorly_m3_h, NULL));
   assert_near(poorly_m3_h, 4 * well_m3_h, 1e-6);
+  RoomAir air;
+  assert_true(room_air(&(Room){ 1000, poorly_m3_h, 4 }, 0.1, 8, 0, &air, NULL));
+  assert_near(air.steady_ppm, 35, 1e-9); /* the air that was asked for does what was asked */
 }
 
 static void airing_out_halves_in_ln_two_air_changes(void **state)

@@ -28,6 +28,8 @@ static void soft_slabs_eat_metal_and_hard_slabs_eat_resin(void **state)
 static void wet_metal_and_dry_resin_wear_faster_but_stay_in_their_band(void **state)
 {
   (void)state;
+  assert_near(life_of("metal", 40, 5, true).likely, (6000 + 0.3 * 14000) * SQFT_M2, 1e-9);
+  assert_near(life_of("resin", 100, 5, false).likely, (3000 + 0.3 * 7000) * SQFT_M2, 1e-9);
   for (double mohs = 1; mohs <= 10; mohs += 0.5) {
     assert_true(life_of("metal", 80, mohs, true).likely <= life_of("metal", 80, mohs, false).likely);
     assert_true(life_of("resin", 800, mohs, false).likely <= life_of("resin", 800, mohs, true).likely);
