@@ -85,9 +85,10 @@ install: program
 
 # ---- tests
 
-UNIT_TESTS = $(patsubst tests/%.c,$(BUILD)/tests/%,$(sort $(wildcard tests/unit/*/test_*.c tests/outside/test_*.c)))
+UNIT_TESTS = $(patsubst tests/%.c,$(BUILD)/tests/%,$(sort $(wildcard tests/unit/*/test_*.c tests/outside/test_*.c \
+             tests/hostile/test_*.c)))
 
-# tests/unit/PART/test_x.c links PART and what PART may use; tests/outside links everything.
+# tests/unit/PART/test_x.c links PART and what PART may use; tests/outside and tests/hostile link everything.
 .SECONDEXPANSION:
 $(BUILD)/tests/unit/%: $(BUILD)/tests/unit/%.o $$(call archives,$$(firstword $$(subst /, ,$$*)))
 	@mkdir -p $(@D)
@@ -97,7 +98,11 @@ $(BUILD)/tests/outside/%: $(BUILD)/tests/outside/%.o $$(call archives,cli)
 	@mkdir -p $(@D)
 	$(call say,link,$@)
 	$(QUIET)$(CC) $(LDFLAGS) -o $@ $^ -lcmocka -lgsl -lgslcblas $(LIBS)
-$(BUILD)/tests/unit/lang/%.o: CPPFLAGS += $(LUA_CFLAGS)
+$(BUILD)/tests/hostile/%: $(BUILD)/tests/hostile/%.o $$(call archives,cli)
+	@mkdir -p $(@D)
+	$(call say,link,$@)
+	$(QUIET)$(CC) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBS)
+$(BUILD)/tests/unit/lang/%.o $(BUILD)/tests/hostile/%.o: CPPFLAGS += $(LUA_CFLAGS)
 
 # Each fuzz target also replays its seeds, and what was once found, as a test.
 FUZZ_TARGETS = $(patsubst tests/fuzz/fuzz_%.c,%,$(sort $(wildcard tests/fuzz/fuzz_*.c)))

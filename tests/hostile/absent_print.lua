@@ -1,0 +1,2 @@
+-- expect: name 1
+return print

@@ -1,0 +1,2 @@
+-- expect: script 1 no such item
+return ("%p"):format({})

@@ -1,0 +1,2 @@
+-- expect: script 1
+return string.dump(function() end)

@@ -1,0 +1,2 @@
+-- expect: global 1
+_ENV.recipe = "poisoned"

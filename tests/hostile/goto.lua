@@ -1,0 +1,3 @@
+-- expect: budget 4
+::again::
+goto again

@@ -1,0 +1,2 @@
+-- expect: syntax 1
+_mark(1, {})

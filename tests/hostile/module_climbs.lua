@@ -1,0 +1,2 @@
+-- expect: module 1
+return require "../hostile/while"

@@ -1,0 +1,2 @@
+-- expect: module 1
+return require "ring_a\0.txt"

@@ -1,0 +1,3 @@
+-- expect: script 1
+local t = {}
+t[0 / 0] = 1

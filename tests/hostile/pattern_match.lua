@@ -1,0 +1,2 @@
+-- expect: budget 4
+return string.match(("a"):rep(3000), ".-.-.-.-.-b")

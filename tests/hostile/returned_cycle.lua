@@ -1,0 +1,4 @@
+-- expect: document 1
+local t = {}
+t.t = t
+return t

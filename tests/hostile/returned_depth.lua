@@ -1,0 +1,4 @@
+-- expect: document 1
+local t = {}
+for i = 1, 100000 do t = { t } end
+return t

@@ -1,0 +1,2 @@
+-- expect: document 1
+return function() while true do end end

@@ -1,0 +1,3 @@
+-- expect: script 1
+local text = "x"
+text.rep = function() return "poisoned" end

@@ -1,0 +1,2 @@
+-- expect: budget 4
+while true do end
