@@ -47,7 +47,15 @@ static bool is_known(const Diags *diags, const Diag *diag)
   return false;
 }
 
-static const char *copy(Diags *diags, const char *text) { return text ? arena_strdup(diags->arena, text) : NULL; }
+/* At most DIAG_TEXT bytes, not cutting a UTF-8 sequence. */
+static const char *copy(Diags *diags, const char *text)
+{
+  if (text == NULL) return NULL;
+  size_t length = strnlen(text, DIAG_TEXT + 1);
+  if (length > DIAG_TEXT)
+    for (length = DIAG_TEXT; length > 0 && ((unsigned char)text[length] & 0xC0) == 0x80;) length--;
+  return arena_strndup(diags->arena, text, length);
+}
 
 static Entry *copy_entry(Diags *diags, const Diag *diag)
 {

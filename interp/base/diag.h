@@ -19,7 +19,7 @@ typedef struct {
   const char *text; /* not NULL: "the next abrasive is `grit = 100`" */
 } DiagLabel;
 
-enum { DIAG_LABELS = 4, DIAGS_MOST = 1000 };
+enum { DIAG_LABELS = 4, DIAG_TEXT = 4096, DIAGS_MOST = 1000 };
 
 typedef struct {
   DiagLevel level;
@@ -40,7 +40,8 @@ typedef struct Diags Diags;
 Diags *diags_new(void);
 void diags_free(Diags *diags);
 
-/* Adds a copy. The same code, message and place twice is kept once. Past DIAGS_MOST only counts grow. */
+/* Adds a copy, each text cut to DIAG_TEXT bytes. The same code, message and place twice is kept once. Past DIAGS_MOST
+ * only counts grow. */
 void diags_add(Diags *diags, const Diag *diag);
 /* A short way for the engine's own errors. */
 void diags_error(Diags *diags, const char *code, Span at, const char *format, ...)

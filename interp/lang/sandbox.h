@@ -11,8 +11,7 @@
 enum {
   SANDBOX_TEXT = 1 << 20,     /* bytes a text value may have */
   SANDBOX_RESULTS = 1 << 12,  /* values a library function may return or unpack */
-  SANDBOX_MODULES_DEEP = 40,  /* modules being required at one time */
-  SANDBOX_MESSAGE = 4096      /* bytes of an error's text that are kept */
+  SANDBOX_MODULES_DEEP = 40   /* modules being required at one time */
 };
 
 /* Slots of the registry; negative so that they stay clear of the ones Lua hands out. */

@@ -22,16 +22,6 @@ const char *error_strip(const char *message)
   return rest[0] == ':' && rest[1] == ' ' ? rest + 2 : message;
 }
 
-/* At most SANDBOX_MESSAGE bytes, not cutting a UTF-8 sequence. */
-static void add_cut(Buf *out, const char *text, size_t length)
-{
-  if (length > SANDBOX_MESSAGE) {
-    length = SANDBOX_MESSAGE;
-    while (length > 0 && ((unsigned char)text[length] & 0xC0) == 0x80) length--;
-  }
-  buf_add(out, text, length);
-}
-
 /* ---- structured errors: a table with a private metatable and what a finding needs */
 
 static bool is_structured(lua_State *L, int index)
@@ -172,13 +162,8 @@ static void trace_frames(Host *host, int skip, Trace *trace)
 
 static void describe(lua_State *L, int index, Buf *out)
 {
-  size_t length;
   switch (lua_type(L, index)) {
-  case LUA_TSTRING: {
-    const char *text = error_strip(lua_tolstring(L, index, &length));
-    add_cut(out, text, length - (size_t)(text - lua_tostring(L, index)));
-    break;
-  }
+  case LUA_TSTRING: buf_puts(out, error_strip(lua_tostring(L, index))); break;
   case LUA_TNUMBER:
     if (lua_isinteger(L, index)) buf_printf(out, "error raised with the number %lld", lua_tointeger(L, index));
     else buf_printf(out, "error raised with the number %.14g", lua_tonumber(L, index));

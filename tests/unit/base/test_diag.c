@@ -76,6 +76,20 @@ static void the_same_finding_is_kept_once(void **state)
   diags_free(diags);
 }
 
+static void a_long_text_is_cut_between_letters(void **state)
+{
+  (void)state;
+  Diags *diags = diags_new();
+  char text[DIAG_TEXT + 8];
+  memset(text, 'x', sizeof text);
+  memcpy(text + DIAG_TEXT - 1, "\xC2\xB2", 2); /* its second byte would be the first too many */
+  text[sizeof text - 1] = '\0';
+  diags_add(diags, &(Diag){ .code = "x", .message = text, .help = "short" });
+  assert_int_equal(strlen(diags_get(diags, 0)->message), DIAG_TEXT - 1);
+  assert_string_equal(diags_get(diags, 0)->help, "short");
+  diags_free(diags);
+}
+
 static void past_the_cap_only_the_counts_grow(void **state)
 {
   (void)state;
@@ -185,6 +199,7 @@ int main(void)
     cmocka_unit_test(everything_given_in_is_copied),
     cmocka_unit_test(what_is_not_given_stays_null),
     cmocka_unit_test(the_same_finding_is_kept_once),
+    cmocka_unit_test(a_long_text_is_cut_between_letters),
     cmocka_unit_test(past_the_cap_only_the_counts_grow),
     cmocka_unit_test(findings_are_ordered_by_source_place_level_and_code),
     cmocka_unit_test(strict_makes_warnings_errors_and_leaves_notes),
