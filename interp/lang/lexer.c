@@ -175,7 +175,8 @@ static void complain_numeral(Lexer *lx, uint32_t begin)
   const char *rest = unit;
   while (is_letter(*rest)) rest++;
   char fix[64] = "";
-  bool is_quantity = rest == lx->text + lx->pos && rest > unit && unit[-1] != '.' && at[0] != '.';
+  bool hex = unit == at + 1 && *at == '0' && (*unit == 'x' || *unit == 'X');
+  bool is_quantity = !hex && rest == lx->text + lx->pos && rest > unit && unit[-1] != '.' && at[0] != '.';
   if (is_quantity && lx->pos - begin < sizeof quote.text - 4)
     snprintf(fix, sizeof fix, "\"%.*s %s\"", (int)(unit - at), at, quote.text + (unit - at));
   bool dots = strstr(quote.text, "..") != NULL;
@@ -255,6 +256,11 @@ static void lex_bracket(Lexer *lx)
     return;
   }
   lx->pos++;
+  if (lx->text[lx->pos] == '=') {
+    complain(lx->complaints, (Range){ begin, lx->pos + 1 }, (Advice){ .help = "a long string begins with `[[` or `[=[`" },
+             "`[=` is not the begin of a long string");
+    lexer_damage_line(lx);
+  }
   lexer_add(lx, TOK_LEFT_BRACKET, begin, 0);
 }
 

@@ -93,36 +93,60 @@ bool lexer_conflict(Lexer *lx)
 
 /* ---- signs of other languages in ASCII */
 
+typedef struct {
+  const char *sign, *fix, *help;
+  TokenKind kind; /* what it is read as; TOK_EOF: as nothing */
+} ForeignSign;
+
+/* None of them can stand in sound Lua; the longest of a beginning come first. */
+static const ForeignSign foreign_signs[] = {
+  { "!==", "~=", "unequal is written `~=`", TOK_UNEQUAL },
+  { "!=", "~=", "unequal is written `~=`", TOK_UNEQUAL },
+  { "<>", "~=", "unequal is written `~=`", TOK_UNEQUAL },
+  { "===", "==", "equal is written `==`", TOK_EQUAL },
+  { "=<", "<=", "write `<=`", TOK_LESS_EQUAL },
+  { "=>", NULL, "to compare write `>=`, to give a field its value `=`", TOK_ASSIGN },
+  { "**", "^", "a power is written `^`", TOK_CARET },
+  { "&&", "and", "write `and`", TOK_AND },
+  { "||", "or", "write `or`", TOK_OR },
+  { "!", "not ", "write `not`", TOK_NOT },
+  { "$", NULL, "an amount of money is a text, in quotes: \"$62\"", TOK_EOF },
+  { "?", NULL, "choose with `if`, or with `a and b or c`", TOK_EOF },
+  { "@", NULL, NULL, TOK_EOF },
+  { "\\", NULL, NULL, TOK_EOF },
+};
+
+static const ForeignSign *find_sign(const char *at)
+{
+  if (*at == '\0' || strchr("!<=*&|$?@\\", *at) == NULL) return NULL;
+  for (size_t i = 0; i < sizeof foreign_signs / sizeof *foreign_signs; i++)
+    if (strncmp(at, foreign_signs[i].sign, strlen(foreign_signs[i].sign)) == 0) return &foreign_signs[i];
+  return NULL;
+}
+
+static void lex_sign(Lexer *lx, const ForeignSign *sign)
+{
+  uint32_t begin = lx->pos;
+  lx->pos += (uint32_t)strlen(sign->sign);
+  complain(lx->complaints, (Range){ begin, lx->pos },
+           (Advice){ .help = sign->help, .fix = sign->fix, .fix_is_safe = sign->fix != NULL },
+           "`%s` is not a sign of Lua", sign->sign);
+  if (sign->kind != TOK_EOF) lexer_add(lx, sign->kind, begin, TOKEN_DAMAGED);
+  else lexer_damage_line(lx);
+}
+
 bool lexer_foreign_operator(Lexer *lx)
 {
-  static const struct {
-    const char *sign, *ours, *help;
-    TokenKind kind;
-  } signs[] = {
-    { "!=", "~=", "unequal is written `~=`", TOK_UNEQUAL },
-    { "&&", "and", "write `and`", TOK_AND },
-    { "||", "or", "write `or`", TOK_OR },
-    { "!", "not ", "write `not`", TOK_NOT },
-    { "$", NULL, "an amount of money is a text, in quotes: \"$62\"", TOK_EOF },
-    { "?", NULL, "choose with `if`, or with `a and b or c`", TOK_EOF },
-    { "@", NULL, NULL, TOK_EOF },
-    { "\\", NULL, NULL, TOK_EOF },
-  };
   const char *at = lx->text + lx->pos;
-  uint32_t begin = lx->pos, length;
-  for (size_t i = 0; i < sizeof signs / sizeof *signs; i++) {
-    size_t bytes = strlen(signs[i].sign);
-    if (strncmp(at, signs[i].sign, bytes) != 0) continue;
-    lx->pos += (uint32_t)bytes;
-    complain(lx->complaints, (Range){ begin, lx->pos },
-             (Advice){ .help = signs[i].help, .fix = signs[i].ours, .fix_is_safe = signs[i].ours != NULL },
-             "`%s` is not a sign of Lua", signs[i].sign);
-    if (signs[i].kind != TOK_EOF) lexer_add(lx, signs[i].kind, begin, 0);
+  const ForeignSign *sign = find_sign(at);
+  uint32_t length;
+  if (sign) {
+    lex_sign(lx, sign);
     return true;
   }
   if (lexer_operator(at, &length) != TOK_EOF) return false;
   lx->pos++;
-  complain(lx->complaints, (Range){ begin, lx->pos }, (Advice){ 0 },
+  complain(lx->complaints, (Range){ lx->pos - 1, lx->pos }, (Advice){ 0 },
            "the control character 0x%02X does not belong here", (unsigned char)*at);
   return true;
 }
@@ -238,6 +262,7 @@ static void lex_curly_string(Lexer *lx, uint32_t begin, const char *name, char a
     char fix[] = { ascii, '\0' };
     complain(lx->complaints, (Range){ begin, begin + first }, (Advice){ .help = "use the plain quotes of the keyboard", .fix = fix },
              "the %s `%s` is not a quote of Lua", name, quote.text);
+    lexer_damage_line(lx);
     return;
   }
   Buf fix = { 0 };
@@ -258,8 +283,11 @@ static void skip_foreign_blank(Lexer *lx, uint32_t begin, uint32_t code, const c
 {
   uint32_t next, bytes;
   while ((bytes = decode(lx, lx->pos, &next)) > 0 && next == code) lx->pos += bytes;
+  bool in_name = begin > 0 && lexer_is_name_byte(lx->text[begin - 1]) && lexer_is_name_byte(lx->text[lx->pos]);
   complain(lx->complaints, (Range){ begin, lx->pos },
-           (Advice){ .help = "type a plain space", .fix = " ", .fix_is_safe = true }, "a %s (U+%04X) stands here", name, code);
+           (Advice){ .help = "delete it, or type a plain space", .fix = in_name ? NULL : " ", .fix_is_safe = !in_name },
+           "this is not a plain space but U+%04X (%s)", code, name);
+  if (in_name) lexer_damage_line(lx);
 }
 
 static void lex_look_alike(Lexer *lx, uint32_t begin, const LookAlike *alike)
@@ -279,7 +307,7 @@ static void lex_look_alike(Lexer *lx, uint32_t begin, const LookAlike *alike)
   snprintf(help, sizeof help, "write `%s`", alike->ascii);
   complain(lx->complaints, (Range){ begin, lx->pos }, (Advice){ .help = help, .fix = alike->ascii, .fix_is_safe = true },
            "`%s` (%s, U+%04X) is not a sign of Lua", quote.text, alike->name, alike->code);
-  if (kind != TOK_EOF) lexer_add(lx, kind, begin, 0);
+  if (kind != TOK_EOF) lexer_add(lx, kind, begin, TOKEN_DAMAGED);
 }
 
 bool lexer_is_foreign_letter(const Lexer *lx, uint32_t at, uint32_t *bytes)
@@ -299,7 +327,9 @@ void lexer_foreign_name(Lexer *lx, uint32_t begin)
   complain(lx->complaints, (Range){ begin, lx->pos },
            (Advice){ .help = "if it is a text, put it in quotes; a name may hold a-z, A-Z, 0-9 and _ only" },
            "`%s` holds letters that a name cannot have", quote.text);
+  uint32_t token = lx->tokens.count;
   lexer_add_name(lx, begin);
+  if (lx->tokens.count > token) lx->tokens.at[token].flags |= TOKEN_DAMAGED;
 }
 
 static void skip_bad_bytes(Lexer *lx, uint32_t begin)
@@ -308,6 +338,7 @@ static void skip_bad_bytes(Lexer *lx, uint32_t begin)
   while (lx->pos < lx->length && decode(lx, lx->pos, &code) == 0) lx->pos++;
   complain(lx->complaints, (Range){ begin, lx->pos }, (Advice){ .help = "save the file as UTF-8" },
            "the byte 0x%02X is not UTF-8", (unsigned char)lx->text[begin]);
+  lexer_damage_line(lx);
 }
 
 void lexer_foreign(Lexer *lx)

@@ -27,6 +27,7 @@ uint32_t lexer_line_rest(const Lexer *lx, uint32_t from); /* where the line of `
 bool lexer_is_name_byte(char c);
 
 /* lexer_strings.c */
+void lexer_damage_line(Lexer *lx); /* the parser is not to complain about it */
 void lexer_string(Lexer *lx);
 bool lexer_long_bracket(const Lexer *lx, uint32_t at, uint32_t *level); /* does `[==[` stand at `at`? */
 void lexer_long_string(Lexer *lx, uint32_t level);

@@ -107,7 +107,7 @@ static void check_escape(Lexer *lx)
   Escape e = read_escape(lx->text + lx->pos);
   Range range = { lx->pos, (uint32_t)(e.at - lx->text) };
   lx->pos = range.end;
-  if (e.error == NULL) return;
+  if (e.error == NULL || range.end >= lx->length) return; /* at the end of the text, the missing quote is the mistake */
   Quote quote = complain_quote(lx->complaints, range);
   complain(lx->complaints, range, (Advice){ .help = e.help }, "`%s` %s", quote.text, e.error);
 }
@@ -123,7 +123,7 @@ static uint32_t likely_end(const Lexer *lx, uint32_t begin)
   return end;
 }
 
-static void mark_line_damaged(Lexer *lx)
+void lexer_damage_line(Lexer *lx)
 {
   lx->damaged = true;
   for (uint32_t i = lx->line_token; i < lx->tokens.count; i++) lx->tokens.at[i].flags |= TOKEN_DAMAGED;
@@ -150,7 +150,7 @@ static void complain_unclosed(Lexer *lx, uint32_t begin)
 static void give_up_string(Lexer *lx, uint32_t begin)
 {
   if (!lx->damaged) complain_unclosed(lx, begin);
-  mark_line_damaged(lx);
+  lexer_damage_line(lx);
   lx->pos = likely_end(lx, begin);
 }
 

@@ -42,6 +42,7 @@ static void parse_statements(Parser *p)
     parse_statement(p);
     if (p->tokens[begin].kind == TOK_RETURN) check_return_is_last(p, begin);
     if (p->panic) parser_resume_statement(p, begin);
+    if (p->pos == begin && !parser_ends_block(parser_peek(p))) parser_next(p);
   }
 }
 
@@ -209,21 +210,27 @@ static void parse_goto(Parser *p)
   if (parser_name(p, "the name of a label is expected behind `goto`") == TOK_NAME) scope_goto(&p->scope, name);
 }
 
+/* What follows without effect is read first, since a label at the very end of a block lies outside its locals. */
 static void parse_label(Parser *p)
 {
   parser_next(p);
   uint32_t name = p->pos;
   if (parser_name(p, "the name of a label is expected behind `::`") != TOK_NAME) return;
   if (!parser_expect(p, TOK_DOUBLE_COLON, "behind the name of a label")) return;
-  uint32_t after = p->pos;
-  while (p->tokens[after].kind == TOK_SEMICOLON || p->tokens[after].kind == TOK_DOUBLE_COLON)
-    after += p->tokens[after].kind == TOK_SEMICOLON ? 1 : 3;
-  bool ends_block = after < p->tree->tokens.count && p->tokens[after].kind != TOK_UNTIL &&
-                    parser_ends_block(p->tokens[after].kind);
+  while (!p->panic && (parser_peek(p) == TOK_SEMICOLON || parser_peek(p) == TOK_DOUBLE_COLON)) parse_statement(p);
+  bool ends_block = parser_ends_block(parser_peek(p)) && parser_peek(p) != TOK_UNTIL;
   scope_label(&p->scope, name, ends_block);
 }
 
 /* ---- functions */
+
+/* Is this bracket closed on the line? Then what does not belong before it is the mistake, and not the bracket. */
+static bool closes_on_line(const Parser *p)
+{
+  uint32_t at = p->pos;
+  while (p->tokens[at].kind != TOK_RIGHT_PAREN && p->tokens[at].kind != TOK_EOF && !parser_is_first(p, at)) at++;
+  return p->tokens[at].kind == TOK_RIGHT_PAREN;
+}
 
 static bool parse_parameters(Parser *p)
 {
@@ -239,6 +246,7 @@ static bool parse_parameters(Parser *p)
     if (!parser_accept(p, TOK_COMMA)) break;
     if (parser_peek(p) == TOK_RIGHT_PAREN) parser_unexpected(p, "the name of a parameter is expected");
   }
+  if (parser_peek(p) != TOK_RIGHT_PAREN && closes_on_line(p)) parser_unexpected(p, "`)` is expected behind the parameters");
   return vararg;
 }
 
@@ -387,7 +395,8 @@ static bool refuse_short_assignment(Parser *p, Expr target)
   char help[160], fix[80];
   const char *operator = token_text(sign);
   snprintf(help, sizeof help, "write `%s = %s %s %s`", name.text, name.text, operator, twice ? "1" : "...");
-  snprintf(fix, sizeof fix, "= %s %s%s", name.text, operator, twice ? " 1" : "");
+  const char *space = p->tokens[p->pos - 1].end == p->tokens[p->pos].begin ? " " : "";
+  snprintf(fix, sizeof fix, "%s= %s %s%s", space, name.text, operator, twice ? " 1" : "");
   parser_complain(p, at, (Advice){ .help = help, .fix = fix }, "`%s` is not a sign of Lua", written.text);
   p->pos += 2;
   if (!twice) parse_expression(p);
@@ -403,6 +412,8 @@ static void complain_no_statement(Parser *p, Expr e)
                     "`==` compares; it does not give a value");
     parser_next(p);
     parse_expression(p);
+  } else if (parser_inside_remark(p, e.at.last)) {
+    return;
   } else if (parser_is_first(p, p->pos) || parser_ends_block(kind)) {
     uint32_t at = p->pos; /* the words are the mistake, not what follows them */
     if (e.at.last < p->pos && !parser_ends_block(kind)) p->pos = e.at.last;
@@ -426,19 +437,46 @@ static void parse_expression_statement(Parser *p)
 
 /* ---- statements */
 
+/* `x = 1 +` and in the next line `y = 2`: the mistake is behind the sign. */
+static bool complain_open_end(Parser *p)
+{
+  if (parser_peek(p) != TOK_ASSIGN || p->pos < 3 || !parser_is_first(p, p->pos - 1)) return false;
+  if (parser_is_first(p, p->pos)) return false;
+  uint32_t sign = p->pos - 2;
+  parser_complain(p, token_range(p->tokens[sign]), (Advice){ 0 }, "what should follow this `%s` is missing",
+                  token_text(p->tokens[sign].kind));
+  parser_next(p);
+  parse_expression(p);
+  return true;
+}
+
+/* A bracket at the place of a statement: one too many, or an `end` in the manner of other languages. */
+static void refuse_closer(Parser *p)
+{
+  const char *sign = token_text(parser_peek(p));
+  const Opener *opener = p->opener_count ? &p->openers[p->opener_count - 1] : NULL;
+  bool ends = opener && opener->closer == TOK_END && parser_is_first(p, p->pos) &&
+              p->tokens[p->pos].indent <= p->tokens[opener->token].indent;
+  if (ends) {
+    Advice advice = { .help = "write `end`", .fix = "end" };
+    advice.labels[0].at = token_range(p->tokens[opener->token]);
+    advice.labels[0].text = "opened here";
+    parser_complain(p, parser_here(p), advice, "`%s` does not close a `%s`", sign, parser_quote(p, opener->token).text);
+  } else if (!p->shaken) {
+    parser_complain(p, parser_here(p), (Advice){ .help = "delete it, or open what it should close" },
+                    "this `%s` closes nothing", sign);
+  }
+  p->shaken |= opener != NULL;
+  parser_next(p);
+}
+
 static void parse_other(Parser *p)
 {
   TokenKind kind = parser_peek(p);
   if (kind == TOK_NAME || kind == TOK_LEFT_PAREN) parse_expression_statement(p);
-  else if (parser_comment_typo(p)) return;
-  else if (kind == TOK_RIGHT_BRACE || kind == TOK_RIGHT_PAREN || kind == TOK_RIGHT_BRACKET) {
-    if (!p->shaken)
-      parser_complain(p, parser_here(p), (Advice){ .help = "delete it, or open what it should close" },
-                      "this `%s` closes nothing", token_text(kind));
-    parser_next(p);
-  } else {
-    parser_unexpected(p, "a statement is expected");
-  }
+  else if (parser_comment_typo(p) || complain_open_end(p)) return;
+  else if (kind == TOK_RIGHT_BRACE || kind == TOK_RIGHT_PAREN || kind == TOK_RIGHT_BRACKET) refuse_closer(p);
+  else parser_unexpected(p, "a statement is expected");
 }
 
 static void parse_statement(Parser *p)
@@ -475,7 +513,9 @@ static void parse_file(Parser *p)
     if (!p->shaken)
       parser_complain(p, parser_here(p), (Advice){ .help = "delete it, or open what it should close" },
                       "this `%s` closes nothing", token_text(parser_peek(p)));
+    bool has_more = parser_peek(p) != TOK_END;
     parser_next(p);
+    if (has_more) parser_resume_statement(p, p->pos - 1);
   }
   scope_close_function(&p->scope);
 }

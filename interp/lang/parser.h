@@ -82,6 +82,7 @@ void parser_close(Parser *p);
 void parser_complain_unclosed(Parser *p, uint32_t missed);
 void parser_note_indent(Parser *p);
 bool parser_comment_typo(Parser *p); /* at `//` or `#` that begins a remark: complains and skips it */
+bool parser_inside_remark(Parser *p, uint32_t token); /* the same for an error at a token further on */
 bool parser_bare_quantity(Parser *p); /* behind the number of `3 in`: complains and skips the unit */
 bool parser_begins_statement(TokenKind kind);
 bool parser_ends_block(TokenKind kind);

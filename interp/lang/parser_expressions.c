@@ -54,7 +54,7 @@ static Stretch *add_argument(Parser *p, Stretch at)
 }
 
 /* `f(low = 3)`, or a `)` forgotten at the end of the line before `keep = "wet"`. */
-static bool is_named_argument(Parser *p)
+static bool is_named_argument(Parser *p, bool *complained)
 {
   if (parser_peek(p) != TOK_NAME || parser_peek_at(p, 1) != TOK_ASSIGN) return false;
   if (parser_is_first(p, p->pos)) {
@@ -63,8 +63,10 @@ static bool is_named_argument(Parser *p)
     p->panic = false;
     return true;
   }
-  parser_complain(p, parser_here(p), (Advice){ .help = "to give values by name, pass a table: `f { name = value }`" },
-                  "arguments have no names");
+  if (!*complained)
+    parser_complain(p, parser_here(p), (Advice){ .help = "to give values by name, pass a table: `f { name = value }`" },
+                    "arguments have no names");
+  *complained = true;
   p->pos += 2;
   return false;
 }
@@ -84,11 +86,12 @@ static Expr parse_parenthesised_arguments(Parser *p)
 {
   Expr last = { 0 };
   int held = 0;
+  bool complained = false;
   parser_open(p, p->pos, TOK_RIGHT_PAREN);
   parser_next(p);
   if (parser_peek(p) != TOK_RIGHT_PAREN) {
     do {
-      if (is_named_argument(p)) goto out;
+      if (is_named_argument(p, &complained)) goto out;
       last = parse_expression(p);
       if (p->panic) break;
       add_argument(p, last.at);

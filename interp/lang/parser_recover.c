@@ -82,15 +82,15 @@ static void complain_remark(Parser *p, uint32_t sign)
 {
   parser_complain(p, token_range(p->tokens[sign]), (Advice){ .help = "write `--`", .fix = "--" },
                   "`%s` does not begin a comment", token_text(p->tokens[sign].kind));
-  do parser_next(p);
-  while (parser_peek(p) != TOK_EOF && !parser_is_first(p, p->pos));
+  if (p->pos == sign) parser_next(p);
+  while (parser_peek(p) != TOK_EOF && !parser_is_first(p, p->pos)) parser_next(p);
   p->complained_1 = p->resume_1 = p->pos + 1;
 }
 
-/* An error behind `//` or `#` on the same line: the rest of the line was meant as a remark. */
-static bool is_inside_remark(Parser *p)
+/* An error at a token behind `//` or `#` on the same line: the rest of the line was meant as a remark. */
+bool parser_inside_remark(Parser *p, uint32_t token)
 {
-  for (uint32_t i = p->pos; i > 0 && !parser_is_first(p, i); i--) {
+  for (uint32_t i = token; i > 0 && !parser_is_first(p, i); i--) {
     if (!begins_remark(p, i - 1)) continue;
     complain_remark(p, i - 1);
     return true;
@@ -136,28 +136,37 @@ bool parser_bare_quantity(Parser *p)
 
 /* ---- words for what is wrong */
 
-static const char *near_keyword(const Parser *p, uint32_t token)
+/* Words of other languages. */
+static const char *translated(const char *word)
+{
+  static const char *const words[][2] = { { "elif", "elseif" }, { "elsif", "elseif" }, { "func", "function" },
+                                          { "def", "function" }, { "fn", "function" }, { "let", "local" },
+                                          { "var", "local" }, { "const", "local" }, { "ret", "return" } };
+  for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+    if (strcmp(word, words[i][0]) == 0) return words[i][1];
+  return NULL;
+}
+
+static const char *near_keyword(const char *word)
 {
   static const char *const words[] = { "local", "function", "return", "if", "then", "else", "elseif", "end", "for",
                                        "while", "do", "repeat", "until", "break", "and", "not" };
-  static const char *const others[][2] = { { "elif", "elseif" }, { "elsif", "elseif" }, { "func", "function" },
-                                           { "def", "function" }, { "fn", "function" }, { "let", "local" },
-                                           { "var", "local" }, { "const", "local" }, { "ret", "return" } };
-  Quote quote = parser_quote(p, token);
-  if (p->tokens[token].kind != TOK_NAME) return NULL;
-  for (size_t i = 0; i < sizeof others / sizeof *others; i++)
-    if (strcmp(quote.text, others[i][0]) == 0) return others[i][1];
   const char *near;
-  return text_near(quote.text, words, sizeof words / sizeof *words, &near, 1) ? near : NULL;
+  return text_near(word, words, sizeof words / sizeof *words, &near, 1) ? near : NULL;
 }
 
-/* The error may show one word late: `retrun x` fails at `x`. */
+/* The keyword that was meant by the token that comes or, since the error may show one word late (`retrun x` fails at
+ * `x`), by the one before it. */
 static const char *misspelt(const Parser *p, uint32_t *token)
 {
   for (uint32_t back = 0; back < 2 && back <= p->pos; back++) {
     *token = p->pos - back;
-    const char *near = near_keyword(p, *token);
-    if (near && (back == 0 || parser_is_first(p, *token))) return near;
+    if (p->tokens[*token].kind == TOK_NAME) {
+      Quote word = parser_quote(p, *token);
+      const char *meant = translated(word.text);
+      if (meant == NULL && (back == 0 || parser_is_first(p, *token))) meant = near_keyword(word.text);
+      if (meant) return meant;
+    }
     if (parser_is_first(p, *token)) break;
   }
   return NULL;
@@ -182,7 +191,7 @@ static void complain_unexpected(Parser *p, const char *wanted)
 
 void parser_unexpected(Parser *p, const char *wanted)
 {
-  if (!p->panic && !is_inside_remark(p)) complain_unexpected(p, wanted);
+  if (!p->panic && !parser_inside_remark(p, p->pos)) complain_unexpected(p, wanted);
   p->panic = true;
 }
 
@@ -223,7 +232,7 @@ static Advice advice_for(const Parser *p, const Opener *opener)
  * closed by what was probably meant for it. */
 void parser_complain_unclosed(Parser *p, uint32_t missed)
 {
-  Opener opener = p->suspect.token || p->suspect.closer != TOK_EOF ? p->suspect : p->openers[p->opener_count - 1];
+  Opener opener = p->suspect.closer != TOK_EOF ? p->suspect : p->openers[p->opener_count - 1];
   if (opener.missed) missed = opener.missed;
   Quote quote = parser_quote(p, opener.token);
   parser_complain(p, parser_after(p, missed), advice_for(p, &opener), "`%s` is missing: this `%s` is not closed",
@@ -242,9 +251,12 @@ void parser_close(Parser *p)
   const Opener *opener = &p->openers[p->opener_count - 1];
   if (parser_peek(p) == opener->closer) {
     bool moved_out = parser_is_first(p, p->pos) && p->tokens[p->pos].indent < p->tokens[opener->token].indent;
-    if (moved_out && opener->missed && p->suspect.closer == TOK_EOF) p->suspect = *opener;
+    if (moved_out && p->suspect.closer == TOK_EOF) {
+      p->suspect = *opener;
+      if (p->suspect.missed == 0) p->suspect.missed = p->pos;
+    }
     parser_next(p);
-  } else if (parser_peek(p) != TOK_EOF && is_inside_remark(p)) {
+  } else if (parser_peek(p) != TOK_EOF && parser_inside_remark(p, p->pos)) {
     p->panic = true;
   } else {
     bool bracket = opener->closer == TOK_RIGHT_PAREN || opener->closer == TOK_RIGHT_BRACKET;
@@ -282,13 +294,21 @@ static void skip_function(Parser *p)
   } while (open > 0 && parser_peek(p) != TOK_EOF);
 }
 
+/* Behind a skipped remark; only once, so that reading goes on. */
+static bool may_resume(Parser *p)
+{
+  if (p->resume_1 != p->pos + 1) return false;
+  p->resume_1 = 0;
+  return true;
+}
+
 /* To the next token that can begin a statement: a word that always does, or the first of a line that is not indented
  * deeper than the statement that failed. */
 void parser_resume_statement(Parser *p, uint32_t begin)
 {
   p->panic = p->stopped;
   uint16_t indent = p->tokens[begin].indent;
-  while (!parser_ends_block(parser_peek(p)) && p->resume_1 != p->pos + 1) {
+  while (!parser_ends_block(parser_peek(p)) && !may_resume(p)) {
     TokenKind kind = parser_peek(p);
     bool outside = parser_is_first(p, p->pos) && p->tokens[p->pos].indent <= indent && p->pos > begin;
     if (parser_begins_statement(kind) && p->pos > begin) return;
@@ -307,7 +327,7 @@ bool parser_resume_field(Parser *p)
     TokenKind kind = parser_peek(p);
     bool closes = kind == TOK_RIGHT_BRACE || kind == TOK_RIGHT_PAREN || kind == TOK_RIGHT_BRACKET;
     if (open == 0 && (kind == TOK_RIGHT_BRACE || kind == TOK_COMMA || kind == TOK_SEMICOLON)) break;
-    if (p->resume_1 == p->pos + 1) break;
+    if (may_resume(p)) break;
     if (parser_begins_statement(kind) || parser_ends_block(kind)) return false;
     if (kind == TOK_LEFT_BRACE || kind == TOK_LEFT_PAREN || kind == TOK_LEFT_BRACKET) open++;
     if (closes && open > 0) open--;

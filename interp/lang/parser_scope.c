@@ -193,16 +193,21 @@ static void resolve_gotos(Scope *s, const Jump *label)
   s->goto_count = keep;
 }
 
+static void complain_double_label(Scope *s, uint32_t first, uint32_t second)
+{
+  Quote name = complain_quote(s->complaints, range_of(s, second));
+  Advice advice = { .help = "rename one of them" };
+  advice.labels[0].at = range_of(s, first), advice.labels[0].text = "first here";
+  complain(s->complaints, range_of(s, second), advice, "the label `%s` is there already", name.text);
+}
+
 void scope_label(Scope *s, uint32_t token, bool ends_block)
 {
   uint32_t symbol = s->tokens[token].symbol;
   const Jump *earlier = find_label(s, symbol);
   if (!count_jump(s, token)) return;
   if (earlier) {
-    Quote name = complain_quote(s->complaints, range_of(s, token));
-    Advice advice = { .help = "rename one of them" };
-    advice.labels[0].at = range_of(s, earlier->token), advice.labels[0].text = "first here";
-    complain(s->complaints, range_of(s, token), advice, "the label `%s` is there already", name.text);
+    complain_double_label(s, token < earlier->token ? token : earlier->token, token < earlier->token ? earlier->token : token);
     return;
   }
   uint32_t variables = ends_block ? s->blocks[s->block_count - 1].variables : s->variable_count;

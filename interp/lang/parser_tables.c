@@ -174,6 +174,16 @@ static bool has_open(const Parser *p, TokenKind closer)
   return false;
 }
 
+static Separation separate_fields(Parser *p);
+
+static Separation skip_stray_bracket(Parser *p)
+{
+  parser_complain(p, parser_here(p), (Advice){ .help = "delete it", .fix = "" }, "this `%s` closes nothing",
+                  token_text(parser_peek(p)));
+  while (parser_accept(p, TOK_RIGHT_PAREN)) continue;
+  return separate_fields(p);
+}
+
 static Separation close_by_wrong_bracket(Parser *p)
 {
   Advice advice = { .help = "write `}`", .fix = "}" };
@@ -203,10 +213,12 @@ static Separation separate_fields(Parser *p)
                     "a comma is missing between two fields");
     return MORE_FIELDS;
   }
-  if (kind == TOK_RIGHT_PAREN && !has_open(p, TOK_RIGHT_PAREN)) return close_by_wrong_bracket(p);
+  if (kind == TOK_RIGHT_PAREN && !has_open(p, TOK_RIGHT_PAREN))
+    return p->brace_excess > 0 ? close_by_wrong_bracket(p) : skip_stray_bracket(p);
   if (kind == TOK_RIGHT_PAREN || parser_begins_statement(kind) || parser_ends_block(kind)) return LAST_FIELD;
-  parser_unexpected(p, "`,` or `}` is expected behind a field");
-  return parser_resume_field(p) ? MORE_FIELDS : LAST_FIELD;
+  parser_unexpected(p, kind == TOK_ASSIGN ? "a field's name is one word, or any value in brackets: `,` is expected here"
+                                          : "`,` or `}` is expected behind a field");
+  return parser_resume_field(p) ? separate_fields(p) : LAST_FIELD;
 }
 
 /* ---- the constructor */
@@ -244,6 +256,7 @@ static bool parse_fields(Parser *p)
   Separation separation = MORE_FIELDS;
   while (separation == MORE_FIELDS && parser_peek(p) != TOK_RIGHT_BRACE && parser_peek(p) != TOK_EOF) {
     TokenKind kind = parser_peek(p);
+    uint32_t begin = p->pos;
     bool is_key = parser_peek_at(p, 1) == TOK_ASSIGN;
     if ((parser_begins_statement(kind) || parser_ends_block(kind)) && !is_key) break;
     parser_note_indent(p);
@@ -254,6 +267,7 @@ static bool parse_fields(Parser *p)
     parser_hold(p, -held);
     if (p->panic && !parser_resume_field(p)) break;
     if (!was_separator) separation = separate_fields(p);
+    if (p->pos == begin && separation == MORE_FIELDS) parser_next(p);
   }
   return separation == CLOSED_BY_GUESS;
 }

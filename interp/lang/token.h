@@ -21,7 +21,7 @@ typedef enum {
 
 enum {
   TOKEN_FIRST = 1,     /* nothing but blanks before it on its line */
-  TOKEN_DAMAGED = 2,   /* its line holds an unclosed string: what the parser thinks of it is worth little */
+  TOKEN_DAMAGED = 2,   /* the lexer complained about it or its line: what the parser thinks of it is worth little */
   TOKEN_LINES = 4,     /* holds a line end */
   TOKEN_ESCAPES = 8,   /* a string with escapes */
   TOKEN_LONG = 16,     /* a long string */

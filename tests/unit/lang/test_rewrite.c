@@ -1,46 +1,18 @@
 /* test_rewrite.c - real Lua runs the rewritten text, and its line numbers lead back to the source. */
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
+#include "support.h"
 
-#include <cmocka.h>
 #include <lauxlib.h>
 #include <lualib.h>
 
-#include "lang/syntax.h"
-
-typedef struct {
-  Sources *sources;
-  Diags *diags;
-  Tree *tree;
-  const char *text;
-  Buf rewritten;
-} Reading;
+#include "unit/lang/reading.h"
 
 static Reading read_text(const char *text)
 {
-  Reading r = { .sources = sources_new(), .diags = diags_new(), .text = text };
-  uint32_t source = sources_add(r.sources, "t.lua", text, strlen(text));
-  r.tree = tree_parse(r.sources, source, r.diags);
-  if (!tree_sound(r.tree)) {
-    Buf out = { 0 };
-    diags_print_short(r.diags, r.sources, &out);
-    fail_msg("%s\nrefused: %s", text, buf_text(&out));
-  }
-  tree_rewrite(r.tree, &r.rewritten);
+  Reading r = reading_of(text, strlen(text));
+  Buf complaints = reading_complaints(&r);
+  if (!tree_sound(r.tree)) fail_msg("%s\nrefused: %s", text, buf_text(&complaints));
+  buf_free(&complaints);
   return r;
-}
-
-static void forget(Reading *r)
-{
-  buf_free(&r->rewritten);
-  tree_free(r->tree);
-  diags_free(r->diags);
-  sources_free(r->sources);
 }
 
 static int seen_lines[8], seen_count;
@@ -82,13 +54,6 @@ static int load_rewritten(lua_State *L, const Reading *r)
   return status;
 }
 
-static void assert_span(const Reading *r, Span span, const char *want)
-{
-  char got[200];
-  snprintf(got, sizeof got, "%.*s", (int)(span.end - span.begin), r->text + span.begin);
-  if (span.source == 0 || strcmp(got, want) != 0) fail_msg("%s\nwant `%s`, got `%s`", r->text, want, got);
-}
-
 /* Runs a script that must fail, and returns the line that Lua gives. */
 static int failing_line(const Reading *r, const char *want)
 {
@@ -119,12 +84,12 @@ static void a_failing_call_is_found(void **state)
     { "local t = { go = function() return {} end }\nt.go(nope()).stop()", "nope", "nope()" },
     { "local t = { go = function() end }\nt.go()()", "t", "t.go()()" },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     Reading r = read_text(cases[i].text);
     int line = failing_line(&r, "attempt to");
-    assert_span(&r, tree_token(r.tree, line), cases[i].token);
-    assert_span(&r, tree_call_at(r.tree, line), cases[i].call);
-    forget(&r);
+    assert_span_text(&r, tree_token(r.tree, line), cases[i].token);
+    assert_span_text(&r, tree_call_at(r.tree, line), cases[i].call);
+    reading_free(&r);
   }
 }
 
@@ -148,10 +113,10 @@ static void a_failing_operation_is_found(void **state)
     { "local a\nreturn 1 == 1 and nil ~= (1 <= a)", "compare", "1 <= a" },
     { "local a, b = 1, 2.5\nreturn a | b", "no integer", "a | b" },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     Reading r = read_text(cases[i].text);
-    assert_span(&r, tree_operation_at(r.tree, failing_line(&r, cases[i].message)), cases[i].operation);
-    forget(&r);
+    assert_span_text(&r, tree_operation_at(r.tree, failing_line(&r, cases[i].message)), cases[i].operation);
+    reading_free(&r);
   }
 }
 
@@ -181,10 +146,10 @@ static void other_failures_lead_to_their_token(void **state)
     { "for k in 3 do end", "attempt to call", "3" },
     { "local t = {}\nt[nil] = 1", "index is nil", "1" },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     Reading r = read_text(cases[i].text);
-    assert_span(&r, tree_token(r.tree, failing_line(&r, cases[i].message)), cases[i].token);
-    forget(&r);
+    assert_span_text(&r, tree_token(r.tree, failing_line(&r, cases[i].message)), cases[i].token);
+    reading_free(&r);
   }
 }
 
@@ -198,7 +163,7 @@ static void an_unknown_word_is_found_where_it_stands(void **state)
     "return (hnoe)", "return not hnoe", "local t <const> = { [hnoe] = 1 }", "repeat until hnoe", "return hnoe .. 1",
     "hnoe()", "hnoe.x = 1", "local a = {} a[hnoe] = 3", "return #hnoe", "for k in hnoe do end", "return 1 < hnoe",
   };
-  for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+  for (size_t i = 0; i < COUNT_OF(texts); i++) {
     Reading r = read_text(texts[i]);
     lua_State *L = luaL_newstate();
     lua_pushglobaltable(L);
@@ -212,9 +177,9 @@ static void an_unknown_word_is_found_where_it_stands(void **state)
     assert_int_equal(lua_pcall(L, 1, 0, 0), LUA_ERRRUN);
     int line = 0;
     assert_int_equal(sscanf(lua_tostring(L, -1), "r:%d: no global hnoe", &line), 1);
-    assert_span(&r, tree_token(r.tree, line), "hnoe");
+    assert_span_text(&r, tree_token(r.tree, line), "hnoe");
     lua_close(L);
-    forget(&r);
+    reading_free(&r);
   }
 }
 
@@ -232,7 +197,7 @@ static void a_called_function_sees_its_own_call(void **state)
     { "#!/usr/bin/env gritwork\nsee(1)", { "see(1)" } },
     { "\xEF\xBB\xBFsee(1)\r\n\r\nsee(2)", { "see(1)", "see(2)" } },
   };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     Reading r = read_text(cases[i].text);
     lua_State *L = new_state();
     seen_count = 0;
@@ -241,9 +206,9 @@ static void a_called_function_sees_its_own_call(void **state)
     int wanted = 0;
     while (wanted < 4 && cases[i].calls[wanted]) wanted++;
     assert_int_equal(seen_count, wanted);
-    for (int k = 0; k < wanted; k++) assert_span(&r, tree_call_at(r.tree, seen_lines[k]), cases[i].calls[k]);
+    for (int k = 0; k < wanted; k++) assert_span_text(&r, tree_call_at(r.tree, seen_lines[k]), cases[i].calls[k]);
     lua_close(L);
-    forget(&r);
+    reading_free(&r);
   }
 }
 
@@ -256,12 +221,12 @@ static void a_metamethod_sees_its_operation(void **state)
     { "local x = 1 + 2 * t - 3", "2 * t" },
   };
   static const char *const events[] = { "__add", "__mul", "__sub", "__lt", "__le", "__concat" };
-  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
     Reading r = read_text(cases[i].text);
     lua_State *L = new_state();
     lua_newtable(L);
     lua_newtable(L);
-    for (size_t k = 0; k < sizeof events / sizeof *events; k++) {
+    for (size_t k = 0; k < COUNT_OF(events); k++) {
       lua_pushcfunction(L, l_see);
       lua_setfield(L, -2, events[k]); /* t, meta */
     }
@@ -271,9 +236,9 @@ static void a_metamethod_sees_its_operation(void **state)
     assert_int_equal(load_rewritten(L, &r), LUA_OK);
     lua_pcall(L, 1, 0, 0); /* what the operation gives is of no matter */
     assert_true(seen_count > 0);
-    assert_span(&r, tree_operation_at(r.tree, seen_lines[0]), cases[i].operation);
+    assert_span_text(&r, tree_operation_at(r.tree, seen_lines[0]), cases[i].operation);
     lua_close(L);
-    forget(&r);
+    reading_free(&r);
   }
 }
 
@@ -282,14 +247,14 @@ static void every_constructor_is_marked_in_the_order_of_its_brace(void **state)
   (void)state;
   Reading r = read_text("return f{ {1}, a = { b = {} }, o:m{ 2 } }");
   assert_int_equal(tree_tables(r.tree), 5);
-  assert_span(&r, tree_table(r.tree, 1), "{ {1}, a = { b = {} }, o:m{ 2 } }");
-  assert_span(&r, tree_table(r.tree, 2), "{1}");
-  assert_span(&r, tree_table(r.tree, 3), "{ b = {} }");
-  assert_span(&r, tree_table(r.tree, 4), "{}");
-  assert_span(&r, tree_table(r.tree, 5), "{ 2 }");
+  assert_span_text(&r, tree_table(r.tree, 1), "{ {1}, a = { b = {} }, o:m{ 2 } }");
+  assert_span_text(&r, tree_table(r.tree, 2), "{1}");
+  assert_span_text(&r, tree_table(r.tree, 3), "{ b = {} }");
+  assert_span_text(&r, tree_table(r.tree, 4), "{}");
+  assert_span_text(&r, tree_table(r.tree, 5), "{ 2 }");
   static const char *const marks[] = { "\n(_mark(1,{\n", "\n_mark(2,{\n", "\n_mark(3,{\n", "\n_mark(4,{\n", "\n(_mark(5,{\n" };
-  for (size_t i = 0; i < sizeof marks / sizeof *marks; i++) assert_non_null(strstr(r.rewritten.text, marks[i]));
-  forget(&r);
+  for (size_t i = 0; i < COUNT_OF(marks); i++) assert_non_null(strstr(r.rewritten.text, marks[i]));
+  reading_free(&r);
 }
 
 static void lines_outside_the_text_are_nowhere(void **state)
@@ -297,13 +262,13 @@ static void lines_outside_the_text_are_nowhere(void **state)
   (void)state;
   Reading r = read_text("return f(x)");
   static const int lines[] = { -1, 0, 1, 7, 1000000, INT32_MAX, INT32_MIN };
-  for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
+  for (size_t i = 0; i < COUNT_OF(lines); i++) {
     assert_true(span_is_nowhere(tree_token(r.tree, lines[i])));
     assert_true(span_is_nowhere(tree_call_at(r.tree, lines[i])));
     assert_true(span_is_nowhere(tree_operation_at(r.tree, lines[i])));
   }
   assert_false(span_is_nowhere(tree_token(r.tree, 6)));
-  forget(&r);
+  reading_free(&r);
 }
 
 int main(void)
