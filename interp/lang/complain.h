@@ -38,7 +38,8 @@ typedef struct {
 
 void complain_v(Complaints *c, Range at, const Advice *advice, const char *format, va_list args)
     __attribute__((format(printf, 4, 0)));
-void complain(Complaints *c, Range at, Advice advice, const char *format, ...) __attribute__((format(printf, 4, 5)));
+void complain(Complaints *c, Range at, Advice advice, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
 Quote complain_quote(const Complaints *c, Range at);
 
 #endif

@@ -1,6 +1,7 @@
 /* lexer.h - from text to tokens, with every mistake in the text that shows below the grammar.
  *
- * A mistake is complained about once and mended: a curly-quoted text still gives a string token, `!=` gives `~=`. */
+ * A mistake is complained about once and mended: a curly-quoted text still gives a string token, `!=` gives `~=`.
+ */
 #ifndef LANG_LEXER_H
 #define LANG_LEXER_H
 

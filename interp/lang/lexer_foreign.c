@@ -1,5 +1,5 @@
-/* lexer_foreign.c - what does not belong into Lua text: other encodings, curly quotes, look-alikes of ASCII signs, signs of
- * other languages, merge conflicts. Each is named, and read as what was meant where that is certain. */
+/* lexer_foreign.c - what does not belong into Lua text: other encodings, curly quotes, look-alikes of ASCII signs,
+ * signs of other languages, merge conflicts. Each is named, and read as what was meant where that is certain. */
 #include <stdio.h>
 #include <string.h>
 
@@ -119,6 +119,7 @@ static const ForeignSign foreign_signs[] = {
 static const ForeignSign *find_sign(const char *at)
 {
   if (*at == '\0' || strchr("!<=*&|$?@\\", *at) == NULL) return NULL;
+  if (strchr("<=*&|", *at) && strchr("=<>*&|", at[1]) == NULL) return NULL; /* the common case */
   for (size_t i = 0; i < sizeof foreign_signs / sizeof *foreign_signs; i++)
     if (strncmp(at, foreign_signs[i].sign, strlen(foreign_signs[i].sign)) == 0) return &foreign_signs[i];
   return NULL;
@@ -260,7 +261,8 @@ static void lex_curly_string(Lexer *lx, uint32_t begin, const char *name, char a
   if (!find_closing_quote(lx, lx->pos, ascii, &inner, &end)) {
     Quote quote = complain_quote(lx->complaints, (Range){ begin, lx->pos });
     char fix[] = { ascii, '\0' };
-    complain(lx->complaints, (Range){ begin, begin + first }, (Advice){ .help = "use the plain quotes of the keyboard", .fix = fix },
+    complain(lx->complaints, (Range){ begin, begin + first },
+             (Advice){ .help = "use the plain quotes of the keyboard", .fix = fix },
              "the %s `%s` is not a quote of Lua", name, quote.text);
     lexer_damage_line(lx);
     return;
@@ -272,7 +274,9 @@ static void lex_curly_string(Lexer *lx, uint32_t begin, const char *name, char a
   Quote quote = complain_quote(lx->complaints, (Range){ begin, lx->pos });
   lx->pos = end;
   complain(lx->complaints, (Range){ begin, end },
-           (Advice){ .help = "use the plain quotes of the keyboard", .fix = plain ? buf_text(&fix) : NULL, .fix_is_safe = plain },
+           (Advice){ .help = "use the plain quotes of the keyboard",
+                     .fix = plain ? buf_text(&fix) : NULL,
+                     .fix_is_safe = plain },
            "this text stands in quotes that are not Lua's (%s `%s`)", name, quote.text);
   buf_free(&fix);
   lexer_add(lx, TOK_STRING, begin, 0);
@@ -284,9 +288,10 @@ static void skip_foreign_blank(Lexer *lx, uint32_t begin, uint32_t code, const c
   uint32_t next, bytes;
   while ((bytes = decode(lx, lx->pos, &next)) > 0 && next == code) lx->pos += bytes;
   bool in_name = begin > 0 && lexer_is_name_byte(lx->text[begin - 1]) && lexer_is_name_byte(lx->text[lx->pos]);
-  complain(lx->complaints, (Range){ begin, lx->pos },
-           (Advice){ .help = "delete it, or type a plain space", .fix = in_name ? NULL : " ", .fix_is_safe = !in_name },
-           "this is not a plain space but U+%04X (%s)", code, name);
+  complain(
+      lx->complaints, (Range){ begin, lx->pos },
+      (Advice){ .help = "delete it, or type a plain space", .fix = in_name ? NULL : " ", .fix_is_safe = !in_name },
+      "this is not a plain space but U+%04X (%s)", code, name);
   if (in_name) lexer_damage_line(lx);
 }
 
@@ -305,7 +310,8 @@ static void lex_look_alike(Lexer *lx, uint32_t begin, const LookAlike *alike)
   Quote quote = complain_quote(lx->complaints, (Range){ begin, lx->pos });
   char help[40];
   snprintf(help, sizeof help, "write `%s`", alike->ascii);
-  complain(lx->complaints, (Range){ begin, lx->pos }, (Advice){ .help = help, .fix = alike->ascii, .fix_is_safe = true },
+  complain(lx->complaints, (Range){ begin, lx->pos },
+           (Advice){ .help = help, .fix = alike->ascii, .fix_is_safe = true },
            "`%s` (%s, U+%04X) is not a sign of Lua", quote.text, alike->name, alike->code);
   if (kind != TOK_EOF) lexer_add(lx, kind, begin, TOKEN_DAMAGED);
 }

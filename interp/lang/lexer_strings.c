@@ -107,7 +107,8 @@ static void check_escape(Lexer *lx)
   Escape e = read_escape(lx->text + lx->pos);
   Range range = { lx->pos, (uint32_t)(e.at - lx->text) };
   lx->pos = range.end;
-  if (e.error == NULL || range.end >= lx->length) return; /* at the end of the text, the missing quote is the mistake */
+  if (e.error == NULL || range.end >= lx->length)
+    return; /* at the end of the text, the missing quote is the mistake */
   Quote quote = complain_quote(lx->complaints, range);
   complain(lx->complaints, range, (Advice){ .help = e.help }, "`%s` %s", quote.text, e.error);
 }
@@ -138,7 +139,8 @@ static void complain_unclosed(Lexer *lx, uint32_t begin)
   if (lexer_find_curly(lx, line, &curly)) {
     Quote found = complain_quote(lx->complaints, curly);
     char fix[] = { quote, '\0' };
-    complain(lx->complaints, curly, (Advice){ .help = "use the plain quote of the keyboard at both ends", .fix = fix },
+    complain(lx->complaints, curly,
+             (Advice){ .help = "use the plain quote of the keyboard at both ends", .fix = fix },
              "the curly quote `%s` does not close a string", found.text);
   } else {
     complain(lx->complaints, (Range){ begin, begin + 1 },
@@ -237,7 +239,8 @@ void lexer_long_string(Lexer *lx, uint32_t level)
 {
   uint32_t begin = lx->pos;
   bool closed = skip_long(lx, level);
-  bool has_lines = memchr(lx->text + begin, '\n', lx->pos - begin) || memchr(lx->text + begin, '\r', lx->pos - begin);
+  bool has_lines =
+      memchr(lx->text + begin, '\n', lx->pos - begin) || memchr(lx->text + begin, '\r', lx->pos - begin);
   if (!closed) complain_long(lx, begin, level + 2, level, "string");
   else check_utf8(lx, (Range){ begin, lx->pos });
   lexer_add(lx, TOK_STRING, begin, TOKEN_LONG | (has_lines ? TOKEN_LINES : 0));

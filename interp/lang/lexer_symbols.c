@@ -59,7 +59,10 @@ static Slot *add(Symbols *s, const char *name, uint32_t length)
   return slot;
 }
 
-static void know(Symbols *s, const char *name, uint32_t number) { add(s, name, (uint32_t)strlen(name))->number = number; }
+static void know(Symbols *s, const char *name, uint32_t number)
+{
+  add(s, name, (uint32_t)strlen(name))->number = number;
+}
 
 Symbols *symbols_new(Arena *arena)
 {

@@ -4,6 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/mem.h"
+
 static void parse_statement(Parser *p);
 
 TokenKind parser_name(Parser *p, const char *what)
@@ -26,7 +28,8 @@ TokenKind parser_name(Parser *p, const char *what)
 static void check_return_is_last(Parser *p, uint32_t returned)
 {
   TokenKind kind = parser_peek(p);
-  if (parser_ends_block(kind) || kind == TOK_RIGHT_BRACE || kind == TOK_RIGHT_PAREN || kind == TOK_RIGHT_BRACKET) return;
+  if (parser_ends_block(kind) || kind == TOK_RIGHT_BRACE || kind == TOK_RIGHT_PAREN || kind == TOK_RIGHT_BRACKET)
+    return;
   if (p->panic) return;
   Advice advice = { .help = "delete what follows, or put the `return` into `do ... end`" };
   advice.labels[0].at = token_range(p->tokens[returned]);
@@ -57,7 +60,8 @@ static void parse_block(Parser *p, bool loop)
 static void expect_opening(Parser *p, TokenKind kind, const char *of)
 {
   if (p->panic || parser_accept(p, kind)) return;
-  if (parser_peek(p) == TOK_LEFT_BRACE || !(parser_is_first(p, p->pos) || parser_begins_statement(parser_peek(p)))) {
+  if (parser_peek(p) == TOK_LEFT_BRACE ||
+      !(parser_is_first(p, p->pos) || parser_begins_statement(parser_peek(p)))) {
     char where[40];
     snprintf(where, sizeof where, "behind the head of `%s`", of);
     parser_expect(p, kind, where);
@@ -75,7 +79,8 @@ static void parse_condition(Parser *p)
 {
   parse_expression(p);
   while (!p->panic && parser_peek(p) == TOK_ASSIGN) {
-    parser_complain(p, parser_here(p), (Advice){ .help = "to compare write `==`", .fix = "==", .fix_is_safe = true },
+    parser_complain(p, parser_here(p),
+                    (Advice){ .help = "to compare write `==`", .fix = "==", .fix_is_safe = true },
                     "`=` gives a value; it does not compare");
     parser_next(p);
     parse_expression(p);
@@ -87,7 +92,8 @@ static void leave_panic_at(Parser *p, TokenKind opening)
 {
   if (!p->panic || p->stopped) return;
   uint32_t at = p->pos;
-  while (p->tokens[at].kind != opening && p->tokens[at].kind != TOK_EOF && !(at > p->pos && parser_is_first(p, at))) at++;
+  while (p->tokens[at].kind != opening && p->tokens[at].kind != TOK_EOF && !(at > p->pos && parser_is_first(p, at)))
+    at++;
   if (p->tokens[at].kind != opening) {
     p->shaken = true;
     return;
@@ -162,7 +168,8 @@ static void parse_numeric_for(Parser *p, uint32_t name)
   uint32_t values = 0;
   parse_list(p, &values);
   if (!p->panic && (values < 2 || values > 3))
-    parser_complain(p, parser_here(p), (Advice){ .help = "for instance `for i = 1, 10 do` or `for i = 10, 1, -1 do`" },
+    parser_complain(p, parser_here(p),
+                    (Advice){ .help = "for instance `for i = 1, 10 do` or `for i = 10, 1, -1 do`" },
                     "a counting loop needs a first and a last value, and may have a step");
   scope_hide(&p->scope, 3);
   parse_for_body(p, name, 1);
@@ -246,7 +253,8 @@ static bool parse_parameters(Parser *p)
     if (!parser_accept(p, TOK_COMMA)) break;
     if (parser_peek(p) == TOK_RIGHT_PAREN) parser_unexpected(p, "the name of a parameter is expected");
   }
-  if (parser_peek(p) != TOK_RIGHT_PAREN && closes_on_line(p)) parser_unexpected(p, "`)` is expected behind the parameters");
+  if (parser_peek(p) != TOK_RIGHT_PAREN && closes_on_line(p))
+    parser_unexpected(p, "`)` is expected behind the parameters");
   return vararg;
 }
 
@@ -316,7 +324,8 @@ static bool parse_attribute(Parser *p)
     parser_complain(p, parser_here(p), (Advice){ .help = "leave it away; nothing in a recipe needs closing" },
                     "`<close>` is not allowed in a recipe");
   else if (!is_const)
-    parser_complain(p, parser_here(p), (Advice){ .help = "there is `<const>` only" }, "`%s` is not an attribute", word.text);
+    parser_complain(p, parser_here(p), (Advice){ .help = "there is `<const>` only" }, "`%s` is not an attribute",
+                    word.text);
   parser_next(p);
   parser_expect(p, TOK_GREATER, "behind an attribute");
   return is_const;
@@ -391,7 +400,8 @@ static bool refuse_short_assignment(Parser *p, Expr target)
   bool twice = next == sign && (sign == TOK_PLUS || sign == TOK_MINUS);
   if (!touch || !(twice || next == TOK_ASSIGN) || !is_target(target)) return false;
   Range at = { p->tokens[p->pos].begin, p->tokens[p->pos + 1].end };
-  Quote name = complain_quote(p->complaints, parser_range(p, target.at)), written = complain_quote(p->complaints, at);
+  Quote name = complain_quote(p->complaints, parser_range(p, target.at)),
+        written = complain_quote(p->complaints, at);
   char help[160], fix[80];
   const char *operator = token_text(sign);
   snprintf(help, sizeof help, "write `%s = %s %s %s`", name.text, name.text, operator, twice ? "1" : "...");
@@ -461,7 +471,8 @@ static void refuse_closer(Parser *p)
     Advice advice = { .help = "write `end`", .fix = "end" };
     advice.labels[0].at = token_range(p->tokens[opener->token]);
     advice.labels[0].text = "opened here";
-    parser_complain(p, parser_here(p), advice, "`%s` does not close a `%s`", sign, parser_quote(p, opener->token).text);
+    parser_complain(p, parser_here(p), advice, "`%s` does not close a `%s`", sign,
+                    parser_quote(p, opener->token).text);
   } else if (!p->shaken) {
     parser_complain(p, parser_here(p), (Advice){ .help = "delete it, or open what it should close" },
                     "this `%s` closes nothing", sign);
@@ -514,6 +525,7 @@ static void parse_file(Parser *p)
       parser_complain(p, parser_here(p), (Advice){ .help = "delete it, or open what it should close" },
                       "this `%s` closes nothing", token_text(parser_peek(p)));
     bool has_more = parser_peek(p) != TOK_END;
+    p->shaken |= has_more;
     parser_next(p);
     if (has_more) parser_resume_statement(p, p->pos - 1);
   }
@@ -522,6 +534,7 @@ static void parse_file(Parser *p)
 
 /* ---- the way in */
 
+/* Each call has an opener of its own, each chain a name or parenthesis, each operation a sign and an operand. */
 static void make_room(Tree *tree)
 {
   Arena *arena = tree->arena;
@@ -529,11 +542,9 @@ static void make_room(Tree *tree)
   const uint32_t *kinds = tree->tokens.kinds;
   uint32_t openers = kinds[TOK_LEFT_PAREN] + kinds[TOK_LEFT_BRACE] + kinds[TOK_STRING];
   tree->tables = arena_array(arena, kinds[TOK_LEFT_BRACE] + 1, sizeof *tree->tables);
-  tree->fields = arena_array(arena, tokens, sizeof *tree->fields);
   tree->calls = arena_array(arena, openers + 1, sizeof *tree->calls);
-  tree->arguments = arena_array(arena, tokens, sizeof *tree->arguments);
-  tree->chains = arena_array(arena, tokens, sizeof *tree->chains);
-  tree->operations = arena_array(arena, tokens, sizeof *tree->operations);
+  tree->chains = arena_array(arena, kinds[TOK_NAME] + kinds[TOK_LEFT_PAREN] + 2, sizeof *tree->chains);
+  tree->operations = arena_array(arena, tokens / 2 + 1, sizeof *tree->operations);
   tree->calls_at = arena_array(arena, tokens, sizeof *tree->calls_at);
   tree->operations_at = arena_array(arena, tokens, sizeof *tree->operations_at);
 }
@@ -550,10 +561,10 @@ Tree *tree_parse(const Sources *sources, uint32_t source, Diags *diags)
   make_room(tree);
   Parser p = { .complaints = &complaints, .text = text, .tokens = tokens->at, .tree = tree,
                .brace_excess = (int)tokens->kinds[TOK_LEFT_BRACE] - (int)tokens->kinds[TOK_RIGHT_BRACE] };
-  p.open_fields = arena_array(scratch, tokens->count, sizeof *p.open_fields);
-  p.open_arguments = arena_array(scratch, tokens->count, sizeof *p.open_arguments);
   scope_init(&p.scope, &complaints, scratch, tokens->at, tokens->count, tokens->symbols);
   parse_file(&p);
+  mem_free(p.open_fields);
+  mem_free(p.open_arguments);
   arena_free(scratch);
   tree->sound = complaints.count == 0;
   if (tree->sound) tree_lay_out(tree);

@@ -1,10 +1,10 @@
 /* parser.h - what the files of the parser share.
  *
- * parser.c reads statements, parser_expressions.c expressions and calls, parser_tables.c tables and the mistakes made in
- * them; parser_scope.c knows the names in sight;
-parser_recover.c words the errors and finds the place to go on. An error that cannot be mended on the spot sets `panic`:
- * everything returns to the nearest list of statements or fields, which skips to a place where it can go on. While in
- * panic, twice at one token, or on a line that the lexer found damaged, nothing is complained about. */
+ * parser.c reads statements, parser_expressions.c expressions and calls, parser_tables.c tables and the mistakes
+ * made in them; parser_scope.c knows the names in sight; parser_recover.c words the errors and finds the place to
+ * go on. An error that cannot be mended on the spot sets `panic`: everything returns to the nearest list of
+ * statements or fields, which skips to a place where it can go on. While in panic, twice at one token, or at what
+ * the lexer complained about, nothing is said. */
 #ifndef LANG_PARSER_H
 #define LANG_PARSER_H
 
@@ -27,7 +27,7 @@ typedef struct {
   Scope scope;
   Field *open_fields; /* of the constructors being read, innermost last */
   Stretch *open_arguments;
-  uint32_t open_field_count, open_argument_count;
+  uint32_t open_field_count, open_field_room, open_argument_count, open_argument_room;
   uint32_t chain_1; /* the chain being read */
   int depth;
   Opener openers[4 * SYNTAX_DEPTH];
@@ -74,7 +74,8 @@ Range parser_range(const Parser *p, Stretch tokens);
 Range parser_here(const Parser *p);  /* the token that comes */
 Range parser_after(const Parser *p, uint32_t before); /* the empty place behind the token in front of `before` */
 Quote parser_quote(const Parser *p, uint32_t token);
-bool parser_complain(Parser *p, Range at, Advice advice, const char *format, ...) __attribute__((format(printf, 4, 5)));
+bool parser_complain(Parser *p, Range at, Advice advice, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
 void parser_unexpected(Parser *p, const char *wanted); /* complains and panics */
 bool parser_expect(Parser *p, TokenKind kind, const char *where);
 void parser_open(Parser *p, uint32_t token, TokenKind closer);

@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/mem.h"
 #include "lang/parser.h"
 
 enum { UNARY_PRIORITY = 12 };
@@ -47,10 +48,13 @@ static bool opens_arguments(TokenKind kind)
   return kind == TOK_LEFT_PAREN || kind == TOK_STRING || kind == TOK_LEFT_BRACE;
 }
 
-static Stretch *add_argument(Parser *p, Stretch at)
+static void add_argument(Parser *p, Stretch at)
 {
-  p->open_arguments[p->open_argument_count] = at;
-  return &p->open_arguments[p->open_argument_count++];
+  if (p->open_argument_count == p->open_argument_room) {
+    p->open_argument_room = p->open_argument_room * 2 + 64;
+    p->open_arguments = mem_grow(p->open_arguments, p->open_argument_room, sizeof *p->open_arguments);
+  }
+  p->open_arguments[p->open_argument_count++] = at;
 }
 
 /* `f(low = 3)`, or a `)` forgotten at the end of the line before `keep = "wet"`. */
@@ -58,13 +62,15 @@ static bool is_named_argument(Parser *p, bool *complained)
 {
   if (parser_peek(p) != TOK_NAME || parser_peek_at(p, 1) != TOK_ASSIGN) return false;
   if (parser_is_first(p, p->pos)) {
-    parser_complain_unclosed(p, parser_peek_at(p, 0) && p->tokens[p->pos - 1].kind == TOK_COMMA ? p->pos - 1 : p->pos);
+    bool behind_comma = p->tokens[p->pos - 1].kind == TOK_COMMA; /* then that is the comma behind the call */
+    parser_complain_unclosed(p, p->pos - behind_comma);
     p->opener_count--;
     p->panic = false;
     return true;
   }
   if (!*complained)
-    parser_complain(p, parser_here(p), (Advice){ .help = "to give values by name, pass a table: `f { name = value }`" },
+    parser_complain(p, parser_here(p),
+                    (Advice){ .help = "to give values by name, pass a table: `f { name = value }`" },
                     "arguments have no names");
   *complained = true;
   p->pos += 2;
@@ -76,7 +82,8 @@ static bool separate_arguments(Parser *p)
   parser_bare_quantity(p);
   if (parser_accept(p, TOK_COMMA)) return true;
   if (!parser_begins_expression(parser_peek(p)) || parser_is_first(p, p->pos)) return false;
-  parser_complain(p, parser_after(p, p->pos), (Advice){ .help = "put a comma here", .fix = ",", .fix_is_safe = true },
+  parser_complain(p, parser_after(p, p->pos),
+                  (Advice){ .help = "put a comma here", .fix = ",", .fix_is_safe = true },
                   "a comma is missing between two arguments");
   return true;
 }
@@ -128,10 +135,10 @@ static void add_call(Parser *p, uint32_t chain, uint32_t suffix, uint32_t word_1
   Expr last = parse_arguments(p);
   call.before_1 = tree->chains[chain].last_call_1;
   call.at = (Stretch){ tree->chains[chain].at.first, p->pos - 1 };
-  call.argument = tree->argument_count;
   call.argument_count = p->open_argument_count - from;
-  memcpy(tree->arguments + tree->argument_count, p->open_arguments + from, call.argument_count * sizeof(Stretch));
-  tree->argument_count += call.argument_count;
+  Stretch *arguments = arena_array(tree->arena, call.argument_count, sizeof *arguments);
+  if (call.argument_count) memcpy(arguments, p->open_arguments + from, call.argument_count * sizeof *arguments);
+  call.arguments = arguments;
   p->open_argument_count = from;
   if (p->panic) return;
   tree->calls[tree->call_count] = call;
@@ -186,7 +193,8 @@ static Expr parse_primary(Parser *p)
 static uint32_t open_chain(Parser *p, bool is_statement)
 {
   uint32_t chain = p->tree->chain_count++;
-  p->tree->chains[chain] = (Chain){ .at = { p->pos, p->pos }, .parent_1 = p->chain_1, .is_statement = is_statement };
+  p->tree->chains[chain] =
+      (Chain){ .at = { p->pos, p->pos }, .parent_1 = p->chain_1, .is_statement = is_statement };
   p->chain_1 = chain + 1;
   return chain;
 }
@@ -264,7 +272,8 @@ static Expr parse_dots(Parser *p)
 {
   Expr e = { .kind = EXPR_MANY, .at = { p->pos, p->pos } };
   if (p->scope.function_count == 1)
-    parser_complain(p, parser_here(p), (Advice){ .help = "a file gets no arguments" }, "`...` stands outside a function");
+    parser_complain(p, parser_here(p), (Advice){ .help = "a file gets no arguments" },
+                    "`...` stands outside a function");
   else if (!scope_function(&p->scope)->vararg)
     parser_complain(p, parser_here(p), (Advice){ .help = "add `...` to the parameters of the function" },
                     "this function takes no `...`");
@@ -314,12 +323,14 @@ static bool is_bare_percentage(Parser *p, Expr left)
 {
   TokenKind next = parser_peek_at(p, 1);
   bool number = left.at.first == left.at.last && p->tokens[left.at.last].kind == TOK_NUMBER;
-  if (!number || parser_peek(p) != TOK_PERCENT || (next != TOK_COMMA && next != TOK_RIGHT_BRACE && next != TOK_RIGHT_PAREN))
+  if (!number || parser_peek(p) != TOK_PERCENT ||
+      (next != TOK_COMMA && next != TOK_RIGHT_BRACE && next != TOK_RIGHT_PAREN))
     return false;
   Range at = { p->tokens[left.at.first].begin, p->tokens[p->pos].end };
   char fix[60];
   snprintf(fix, sizeof fix, "\"%s %%\"", parser_quote(p, left.at.first).text);
-  parser_complain(p, at, (Advice){ .help = "a value with a unit is a text, in quotes", .fix = fix, .fix_is_safe = true },
+  parser_complain(p, at,
+                  (Advice){ .help = "a value with a unit is a text, in quotes", .fix = fix, .fix_is_safe = true },
                   "a percentage stands here without quotes");
   parser_next(p);
   return true;

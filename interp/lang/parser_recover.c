@@ -21,7 +21,10 @@ Range parser_after(const Parser *p, uint32_t before)
   return (Range){ end, end };
 }
 
-Quote parser_quote(const Parser *p, uint32_t token) { return complain_quote(p->complaints, token_range(p->tokens[token])); }
+Quote parser_quote(const Parser *p, uint32_t token)
+{
+  return complain_quote(p->complaints, token_range(p->tokens[token]));
+}
 
 /* ---- complaining */
 
@@ -121,13 +124,16 @@ bool parser_bare_quantity(Parser *p)
   uint32_t number = p->pos - 1, end = p->pos;
   if (p->tokens[number].kind != TOK_NUMBER || number == 0) return false;
   TokenKind before = p->tokens[number - 1].kind;
-  if (before != TOK_ASSIGN && before != TOK_COMMA && before != TOK_LEFT_PAREN && before != TOK_LEFT_BRACE) return false;
+  if (before != TOK_ASSIGN && before != TOK_COMMA && before != TOK_LEFT_PAREN && before != TOK_LEFT_BRACE)
+    return false;
   while (may_be_unit(p->tokens[end].kind) && !parser_is_first(p, end)) end++;
   TokenKind last = p->tokens[end - 1].kind, next = p->tokens[end].kind;
-  if (end == p->pos || next == TOK_ASSIGN || (last != TOK_NAME && last != TOK_IN && last != TOK_PERCENT)) return false;
+  if (end == p->pos || next == TOK_ASSIGN || (last != TOK_NAME && last != TOK_IN && last != TOK_PERCENT))
+    return false;
   Range at = { p->tokens[number].begin, p->tokens[end - 1].end };
   char fix[60] = "";
-  if (at.end - at.begin < sizeof fix - 3) snprintf(fix, sizeof fix, "\"%.*s\"", (int)(at.end - at.begin), p->text + at.begin);
+  if (at.end - at.begin < sizeof fix - 3)
+    snprintf(fix, sizeof fix, "\"%.*s\"", (int)(at.end - at.begin), p->text + at.begin);
   parser_complain(p, at, (Advice){ .help = "a value with a unit is a text, in quotes", .fix = fix[0] ? fix : NULL },
                   "a value with a unit stands here without quotes");
   p->pos = end;
@@ -155,8 +161,8 @@ static const char *near_keyword(const char *word)
   return text_near(word, words, sizeof words / sizeof *words, &near, 1) ? near : NULL;
 }
 
-/* The keyword that was meant by the token that comes or, since the error may show one word late (`retrun x` fails at
- * `x`), by the one before it. */
+/* The keyword that was meant by the token that comes or, since the error may show one word late (`retrun x` fails
+ * at `x`), by the one before it. */
 static const char *misspelt(const Parser *p, uint32_t *token)
 {
   for (uint32_t back = 0; back < 2 && back <= p->pos; back++) {
@@ -216,7 +222,8 @@ void parser_note_indent(Parser *p)
 {
   if (p->opener_count == 0) return;
   Opener *opener = &p->openers[p->opener_count - 1];
-  if (opener->missed == 0 && parser_is_first(p, p->pos) && p->tokens[p->pos].indent <= p->tokens[opener->token].indent)
+  if (opener->missed == 0 && parser_is_first(p, p->pos) &&
+      p->tokens[p->pos].indent <= p->tokens[opener->token].indent)
     opener->missed = p->pos;
 }
 
@@ -302,8 +309,8 @@ static bool may_resume(Parser *p)
   return true;
 }
 
-/* To the next token that can begin a statement: a word that always does, or the first of a line that is not indented
- * deeper than the statement that failed. */
+/* To the next token that can begin a statement: a word that always does, or the first of a line that is not
+ * indented deeper than the statement that failed. */
 void parser_resume_statement(Parser *p, uint32_t begin)
 {
   p->panic = p->stopped;

@@ -59,8 +59,9 @@ static bool count_jump(Scope *s, uint32_t token)
 
 void scope_open_function(Scope *s, bool vararg)
 {
-  s->functions[s->function_count++] =
-      (Function){ .serial = ++s->serial, .variables = s->variable_count, .block = s->block_count, .vararg = vararg };
+  s->functions[s->function_count++] = (Function){
+    .serial = ++s->serial, .variables = s->variable_count, .block = s->block_count, .vararg = vararg
+  };
   scope_open_block(s, false);
 }
 
@@ -80,8 +81,11 @@ void scope_close_function(Scope *s)
 
 void scope_open_block(Scope *s, bool loop)
 {
-  s->blocks[s->block_count++] = (Block){ .variables = s->variable_count, .gotos = s->goto_count, .labels = s->label_count,
-                                         .hidden = s->function_count ? scope_function(s)->hidden : 0, .loop = loop };
+  s->blocks[s->block_count++] = (Block){ .variables = s->variable_count,
+                                         .gotos = s->goto_count,
+                                         .labels = s->label_count,
+                                         .hidden = s->function_count ? scope_function(s)->hidden : 0,
+                                         .loop = loop };
 }
 
 void scope_close_block(Scope *s)
@@ -109,9 +113,12 @@ static void refuse_reserved(Scope *s, uint32_t token)
 
 static void declare(Scope *s, uint32_t symbol, uint32_t token, bool constant)
 {
-  s->variables[s->variable_count++] =
-      (Variable){ .symbol = symbol, .token = token, .shadowed_1 = s->visible_1[symbol],
-                  .function = (uint16_t)s->function_count, .captured = (uint16_t)s->function_count, .constant = constant };
+  s->variables[s->variable_count++] = (Variable){ .symbol = symbol,
+                                                  .token = token,
+                                                  .shadowed_1 = s->visible_1[symbol],
+                                                  .function = (uint16_t)s->function_count,
+                                                  .captured = (uint16_t)s->function_count,
+                                                  .constant = constant };
   s->visible_1[symbol] = s->variable_count;
   scope_function(s)->named++;
   check_values(s, token);
@@ -122,7 +129,8 @@ void scope_declare(Scope *s, uint32_t token, bool constant)
   uint32_t symbol = s->tokens[token].symbol;
   refuse_reserved(s, token);
   if (symbol == SYMBOL_ENV)
-    complain(s->complaints, range_of(s, token), (Advice){ .help = "take another name" }, "`_ENV` cannot be declared anew");
+    complain(s->complaints, range_of(s, token), (Advice){ .help = "take another name" },
+             "`_ENV` cannot be declared anew");
   declare(s, symbol, token, constant);
 }
 
@@ -180,7 +188,8 @@ static void complain_jump_into(Scope *s, const Jump *jump, const Jump *label)
   Advice advice = { .help = "declare the variable before the goto, or put what is between into `do ... end`" };
   advice.labels[0].at = range_of(s, v->token), advice.labels[0].text = "declared here";
   advice.labels[1].at = range_of(s, label->token), advice.labels[1].text = "the label";
-  complain(s->complaints, range_of(s, jump->token), advice, "this goto jumps into the scope of local `%s`", name.text);
+  complain(s->complaints, range_of(s, jump->token), advice, "this goto jumps into the scope of local `%s`",
+           name.text);
 }
 
 static void resolve_gotos(Scope *s, const Jump *label)
@@ -207,7 +216,8 @@ void scope_label(Scope *s, uint32_t token, bool ends_block)
   const Jump *earlier = find_label(s, symbol);
   if (!count_jump(s, token)) return;
   if (earlier) {
-    complain_double_label(s, token < earlier->token ? token : earlier->token, token < earlier->token ? earlier->token : token);
+    complain_double_label(s, token < earlier->token ? token : earlier->token,
+                          token < earlier->token ? earlier->token : token);
     return;
   }
   uint32_t variables = ends_block ? s->blocks[s->block_count - 1].variables : s->variable_count;

@@ -1,5 +1,5 @@
-/* parser_scope.h - names in sight, and what Lua's compiler would refuse about them: assignment to constants, goto without a
- * label, too many locals, upvalues or registers. */
+/* parser_scope.h - names in sight, and what Lua's compiler would refuse about them: assignment to constants, goto
+ * without a label, too many locals, upvalues or registers. */
 #ifndef LANG_PARSER_SCOPE_H
 #define LANG_PARSER_SCOPE_H
 

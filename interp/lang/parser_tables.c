@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/mem.h"
 #include "lang/parser.h"
 
 enum {
@@ -71,9 +72,10 @@ static void complain_quoted_key(Parser *p)
   char fix[60] = "";
   if (plain && is_identifier(text + 1, length)) snprintf(fix, sizeof fix, "%.*s =", (int)length, text + 1);
   else if (plain) snprintf(fix, sizeof fix, "[%.*s] =", (int)length + 2, text);
-  parser_complain(p, (Range){ key.begin, p->tokens[p->pos + 1].end },
-                  (Advice){ .help = "write `name = value`, or `[\"any text\"] = value`", .fix = fix[0] ? fix : NULL },
-                  "a field's name is written without quotes, and followed by `=`");
+  parser_complain(
+      p, (Range){ key.begin, p->tokens[p->pos + 1].end },
+      (Advice){ .help = "write `name = value`, or `[\"any text\"] = value`", .fix = fix[0] ? fix : NULL },
+      "a field's name is written without quotes, and followed by `=`");
 }
 
 static void complain_keyword_key(Parser *p)
@@ -110,7 +112,8 @@ static bool is_method_call(const Parser *p)
 
 static bool lacks_sign(const Parser *p, TokenKind next)
 {
-  bool value = next == TOK_NUMBER || next == TOK_TRUE || next == TOK_FALSE || next == TOK_NIL || next == TOK_FUNCTION;
+  bool value =
+      next == TOK_NUMBER || next == TOK_TRUE || next == TOK_FALSE || next == TOK_NIL || next == TOK_FUNCTION;
   return value && !parser_is_first(p, p->pos + 1);
 }
 
@@ -209,15 +212,17 @@ static Separation separate_fields(Parser *p)
   if (parser_comment_typo(p)) return MORE_FIELDS;
   if (looks_unclosed(p)) return close_by_guess(p);
   if (begins_field(p)) {
-    parser_complain(p, parser_after(p, p->pos), (Advice){ .help = "put a comma here", .fix = ",", .fix_is_safe = true },
+    parser_complain(p, parser_after(p, p->pos),
+                    (Advice){ .help = "put a comma here", .fix = ",", .fix_is_safe = true },
                     "a comma is missing between two fields");
     return MORE_FIELDS;
   }
   if (kind == TOK_RIGHT_PAREN && !has_open(p, TOK_RIGHT_PAREN))
     return p->brace_excess > 0 ? close_by_wrong_bracket(p) : skip_stray_bracket(p);
   if (kind == TOK_RIGHT_PAREN || parser_begins_statement(kind) || parser_ends_block(kind)) return LAST_FIELD;
-  parser_unexpected(p, kind == TOK_ASSIGN ? "a field's name is one word, or any value in brackets: `,` is expected here"
-                                          : "`,` or `}` is expected behind a field");
+  parser_unexpected(p, kind == TOK_ASSIGN
+                           ? "a field's name is one word, or any value in brackets: `,` is expected here"
+                           : "`,` or `}` is expected behind a field");
   return parser_resume_field(p) ? separate_fields(p) : LAST_FIELD;
 }
 
@@ -244,6 +249,10 @@ static void parse_field(Parser *p, int64_t *items)
   if (has_key) parser_hold(p, -2);
   if (p->panic || p->pos == begin) return;
   if (!has_key) field.number = ++*items;
+  if (p->open_field_count == p->open_field_room) {
+    p->open_field_room = p->open_field_room * 2 + 64;
+    p->open_fields = mem_grow(p->open_fields, p->open_field_room, sizeof *p->open_fields);
+  }
   p->open_fields[p->open_field_count++] = field;
 }
 
@@ -274,11 +283,10 @@ static bool parse_fields(Parser *p)
 
 static void keep_fields(Parser *p, Table *table, uint32_t from)
 {
-  Tree *tree = p->tree;
-  table->field = tree->field_count;
   table->field_count = p->open_field_count - from;
-  memcpy(tree->fields + tree->field_count, p->open_fields + from, table->field_count * sizeof(Field));
-  tree->field_count += table->field_count;
+  Field *fields = arena_array(p->tree->arena, table->field_count, sizeof *fields);
+  if (table->field_count) memcpy(fields, p->open_fields + from, table->field_count * sizeof *fields);
+  table->fields = fields;
   p->open_field_count = from;
 }
 

@@ -1,16 +1,19 @@
-/* rewrite.c - the text that is handed to Lua: one token on each line, and parentheses where Lua would otherwise give
- * two things the same line.
+/* rewrite.c - the text that is handed to Lua: one token on each line, and parentheses where Lua would otherwise
+ * give two things the same line.
  *
  * Lua reports a call on the line where its chain begins, so of `f "x" { }` it would report both calls on one line:
- * the rewriting makes it `( f "x") { }`, with the parenthesis on a line of its own. And it reads a variable or an index
- * only when it has stepped over the token behind it: `a.b + 1` becomes `(a.b) + 1`, so that a nil `a` is reported at
- * `b` and not at the sign. */
+ * the rewriting makes it `( f "x") { }`, with the parenthesis on a line of its own. And it reads a variable or an
+ * index only when it has stepped over the token behind it: `a.b + 1` becomes `(a.b) + 1`, so that a nil `a` is
+ * reported at `b` and not at the sign. */
 #include <stdio.h>
 #include <string.h>
 
 #include "lang/tree.h"
 
-enum { EXTRA_LEVELS = 24, PARENS_A_CHAIN = 12 }; /* of Lua's 200 levels, of which SYNTAX_DEPTH are the source's own */
+enum {
+  EXTRA_LEVELS = 24,
+  PARENS_A_CHAIN = 12
+}; /* of Lua's 200 levels, of which SYNTAX_DEPTH are the source's own */
 
 static const char head[] = "local _mark <const> = ...\n";
 

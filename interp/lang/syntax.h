@@ -2,9 +2,9 @@
  * text that is handed to Lua.
  *
  * The rewritten text has one token on each line, so that the line number Lua reports for a call, an operator or an
- * index is the number of a token, and with it an exact place. Every table constructor is wrapped as _mark(ID, {...});
- * the host's _mark remembers ID for the table, and ID leads back to the constructor and to each of its fields.
- * The chunk starts with `local _mark <const> = ...`; the name _mark and a `...` outside functions are refused here. */
+ * index leads to a token, and with it to an exact place. Every table constructor is wrapped as _mark(ID, {...}); the
+ * host's _mark remembers ID for the table, and ID leads back to the constructor and to each of its fields. The chunk
+ * starts with `local _mark <const> = ...`; the name _mark and a `...` outside functions are refused here. */
 #ifndef LANG_SYNTAX_H
 #define LANG_SYNTAX_H
 
@@ -28,7 +28,11 @@ bool tree_sound(const Tree *tree); /* no syntax error: it may be rewritten and r
 
 void tree_rewrite(const Tree *tree, Buf *out);
 
-/* The token that stands on a line of the rewritten text; nowhere if the line is out of range. */
+/* The token that stands on a line of the rewritten text; nowhere if the line is out of range. Lua 5.4 reports
+ * - a failing index or an unknown global at the last token of it: `b` of `a.b`, `]` of `a[1]`;
+ * - an assignment (a constant or nil table, an unknown global) at the last token of the values assigned;
+ * - what is wrong with the values of a counting loop at its `do`;
+ * - integer division by zero, in 5.4.4, at some earlier line (a fault of that release). */
 Span tree_token(const Tree *tree, int rewritten_line);
 
 /* Table constructors, by the ID given to _mark (1 .. tree_tables). Nowhere if there is no such thing. */
@@ -44,11 +48,13 @@ Span tree_call(const Tree *tree, int id);
 Span tree_call_word(const Tree *tree, int id);
 Span tree_call_name(const Tree *tree, int id);
 
-/* Calls seen from their first token, as Lua reports them: the innermost chain that starts at this rewritten line. */
+/* The call that Lua reports at this rewritten line. Each call of a chain `f "x" { }` has a line of its own; in a chain
+ * of more than 12 calls, or some 24 levels deep in chains, the last calls share one. */
 Span tree_call_at(const Tree *tree, int rewritten_line);
 /* The n-th argument (from 1) of the call that is exactly this span, as in `between(3, 6)` found by tree_field. */
 Span tree_argument(const Tree *tree, Span call, int n);
-/* The binary operation whose operator stands at this rewritten line. */
+/* The binary operation that Lua reports at this rewritten line: by its operator, a comparison by its last token. A
+ * run of `..` is one operation. */
 Span tree_operation_at(const Tree *tree, int rewritten_line);
 
 #endif

@@ -87,7 +87,7 @@ void tree_order_fields(Tree *tree, Table *table)
 {
   if (table->field_count <= SMALL_TABLE) return;
   table->order = arena_array(tree->arena, table->field_count, sizeof *table->order);
-  for (uint32_t i = 0; i < table->field_count; i++) table->order[i] = &tree->fields[table->field + i];
+  for (uint32_t i = 0; i < table->field_count; i++) table->order[i] = &table->fields[i];
   qsort(table->order, table->field_count, sizeof *table->order, compare_fields);
 }
 
@@ -108,9 +108,8 @@ static const Field *find_field(const Tree *tree, int id, const Field *key)
   const Table *table = find_table(tree, id);
   if (table == NULL) return NULL;
   if (table->order) return find_in_order(table, key);
-  const Field *fields = tree->fields + table->field;
   for (uint32_t i = table->field_count; i > 0; i--)
-    if (compare_keys(&fields[i - 1], key) == 0) return &fields[i - 1];
+    if (compare_keys(&table->fields[i - 1], key) == 0) return &table->fields[i - 1];
   return NULL;
 }
 
@@ -163,7 +162,7 @@ Span tree_call_word(const Tree *tree, int id)
 static bool first_string(const Tree *tree, const Call *call, uint32_t *token)
 {
   for (uint32_t i = 0; i < call->argument_count; i++) {
-    Stretch at = tree->arguments[call->argument + i];
+    Stretch at = call->arguments[i];
     if (at.first != at.last || tree->tokens.at[at.first].kind != TOK_STRING) continue;
     *token = at.first;
     return true;
@@ -199,5 +198,5 @@ Span tree_argument(const Tree *tree, Span call, int n)
 {
   const Call *found = find_call(tree, call);
   if (found == NULL || n < 1 || (uint32_t)n > found->argument_count) return nowhere;
-  return tree_span(tree, tree->arguments[found->argument + (uint32_t)n - 1]);
+  return tree_span(tree, found->arguments[n - 1]);
 }

@@ -25,7 +25,8 @@ typedef struct {
 
 typedef struct {
   Stretch at;
-  uint32_t field, field_count;
+  const Field *fields;
+  uint32_t field_count;
   uint32_t call_1;    /* the call that it is the last argument of */
   bool is_argument;   /* f{...}, with no parentheses */
   const Field **order; /* sorted by key; NULL if the table is small */
@@ -35,7 +36,8 @@ typedef struct {
 typedef struct {
   Stretch at;
   uint32_t suffix, open; /* the `:` or what opens the arguments; what opens the arguments */
-  uint32_t argument, argument_count;
+  const Stretch *arguments;
+  uint32_t argument_count;
   uint32_t chain, before_1; /* the call before it in the chain */
   uint32_t word_1;          /* the name that is called, also through `f "x" { }` */
 } Call;
@@ -64,12 +66,10 @@ struct Tree {
   Tokens tokens;
   bool sound;
   Table *tables; /* [1 .. table_count] */
-  Field *fields;
   Call *calls;   /* in the order of their last tokens */
-  Stretch *arguments;
   Chain *chains; /* in the order of their first tokens */
   Stretch *operations;
-  uint32_t table_count, field_count, call_count, argument_count, chain_count, operation_count;
+  uint32_t table_count, call_count, chain_count, operation_count;
   uint32_t *calls_at;      /* by token: call_1 that begins its chain there, or opens its arguments there */
   uint32_t *operations_at; /* by token: operation_1 whose sign stands there, or whose comparison ends there */
   uint32_t *chains_at;     /* by token: chain_1 that gets parentheses there */

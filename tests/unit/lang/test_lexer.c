@@ -29,7 +29,8 @@ static void an_unclosed_or_ill_escaped_string_is_one_error(void **state)
     { "x = { overlap = 3\", passes = 2 }\ny = 3", "1:18+1 the string that begins here is not closed" },
     { "x = { size = 3', passes = 2 }", "1:15+1 the string that begins here is not closed" },
   };
-  for (size_t i = 0; i < COUNT_OF(cases); i++) assert_complaints(cases[i].text, strlen(cases[i].text), cases[i].want);
+  for (size_t i = 0; i < COUNT_OF(cases); i++)
+    assert_complaints(cases[i].text, strlen(cases[i].text), cases[i].want);
 }
 
 static void an_ill_formed_number_is_an_error(void **state)
@@ -48,7 +49,8 @@ static void an_ill_formed_number_is_an_error(void **state)
     { "x = 3_000", "1:5+5 `3_000` is not a number" },
     { "x = 1.2.3", "1:5+5 `1.2.3` is not a number" },
   };
-  for (size_t i = 0; i < COUNT_OF(cases); i++) assert_complaints(cases[i].text, strlen(cases[i].text), cases[i].want);
+  for (size_t i = 0; i < COUNT_OF(cases); i++)
+    assert_complaints(cases[i].text, strlen(cases[i].text), cases[i].want);
 }
 
 static void signs_that_only_look_like_ascii_are_named(void **state)
@@ -85,7 +87,8 @@ static void signs_that_only_look_like_ascii_are_named(void **state)
     { "größe = 3", "1:1+7 `größe` holds letters that a name cannot have" },
     { "local x = 1 ﻿", "1:13+3 this is not a plain space but U+FEFF (byte order mark)" },
   };
-  for (size_t i = 0; i < COUNT_OF(cases); i++) assert_complaints(cases[i].text, strlen(cases[i].text), cases[i].want);
+  for (size_t i = 0; i < COUNT_OF(cases); i++)
+    assert_complaints(cases[i].text, strlen(cases[i].text), cases[i].want);
 }
 
 static void signs_of_other_languages_and_merge_conflicts_are_named(void **state)
@@ -119,7 +122,8 @@ static void signs_of_other_languages_and_merge_conflicts_are_named(void **state)
     { "x = 2 ** 3", "1:7+2 `**` is not a sign of Lua" },
     { "x = a =< b", "1:7+2 `=<` is not a sign of Lua" },
   };
-  for (size_t i = 0; i < COUNT_OF(cases); i++) assert_complaints(cases[i].text, strlen(cases[i].text), cases[i].want);
+  for (size_t i = 0; i < COUNT_OF(cases); i++)
+    assert_complaints(cases[i].text, strlen(cases[i].text), cases[i].want);
 }
 
 static void a_file_that_is_no_text_is_refused_by_name(void **state)
@@ -153,7 +157,8 @@ static void line_ends_of_all_kinds_count(void **state)
     { "x = 'a\\z\n\n  b' y = = 3", "3:10+1 a value is expected here, not `=`" },
     { "--[[\n\n]] y = = 3", "3:8+1 a value is expected here, not `=`" },
   };
-  for (size_t i = 0; i < COUNT_OF(cases); i++) assert_complaints(cases[i].text, strlen(cases[i].text), cases[i].want);
+  for (size_t i = 0; i < COUNT_OF(cases); i++)
+    assert_complaints(cases[i].text, strlen(cases[i].text), cases[i].want);
 }
 
 static void a_certain_mistake_has_its_mend(void **state)

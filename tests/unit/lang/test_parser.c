@@ -66,7 +66,8 @@ static void mistakes_in_a_table_are_named_and_mended(void **state)
     { "f { a = 1 ) }", "1:11+1 this `)` closes nothing" },
     { "f { a = 1 )))) , b = 2 }", "1:11+1 this `)` closes nothing" },
   };
-  for (size_t i = 0; i < COUNT_OF(cases); i++) assert_complaints(cases[i].text, strlen(cases[i].text), cases[i].want);
+  for (size_t i = 0; i < COUNT_OF(cases); i++)
+    assert_complaints(cases[i].text, strlen(cases[i].text), cases[i].want);
 }
 
 static void what_is_not_closed_is_blamed_where_it_was_missed(void **state)
@@ -112,7 +113,8 @@ static void what_is_not_closed_is_blamed_where_it_was_missed(void **state)
     { "local t = { a = 1 }\n}", "2:1+1 this `}` closes nothing" },
     { "else x() end y()", "1:1+4 this `else` closes nothing" },
   };
-  for (size_t i = 0; i < COUNT_OF(cases); i++) assert_complaints(cases[i].text, strlen(cases[i].text), cases[i].want);
+  for (size_t i = 0; i < COUNT_OF(cases); i++)
+    assert_complaints(cases[i].text, strlen(cases[i].text), cases[i].want);
 }
 
 static void mistakes_in_statements_are_named(void **state)
@@ -175,7 +177,8 @@ static void mistakes_in_statements_are_named(void **state)
     { "::a\nx = 1", "2:1+1 `::` is expected behind the name of a label, not `x`" },
     { "x = a <> b", "1:7+2 `<>` is not a sign of Lua" },
   };
-  for (size_t i = 0; i < COUNT_OF(cases); i++) assert_complaints(cases[i].text, strlen(cases[i].text), cases[i].want);
+  for (size_t i = 0; i < COUNT_OF(cases); i++)
+    assert_complaints(cases[i].text, strlen(cases[i].text), cases[i].want);
 }
 
 static void names_and_jumps_are_checked_as_lua_would(void **state)
@@ -211,7 +214,8 @@ static void names_and_jumps_are_checked_as_lua_would(void **state)
     { "while true do f(function() break end) end", "1:28+5 `break` stands outside a loop" },
     { "for i = 1, 2 do if i then break end end", "" },
   };
-  for (size_t i = 0; i < COUNT_OF(cases); i++) assert_complaints(cases[i].text, strlen(cases[i].text), cases[i].want);
+  for (size_t i = 0; i < COUNT_OF(cases); i++)
+    assert_complaints(cases[i].text, strlen(cases[i].text), cases[i].want);
 }
 
 static void a_certain_mistake_has_its_mend(void **state)
@@ -260,8 +264,8 @@ static void deep_nesting_is_one_error(void **state)
 {
   (void)state;
   static const char *const pieces[] = {
-    "{", "(", "[", "f(", "f{", "a[", "-", "not ", "a..", "a^", "do ", "if a then ", "function f() ", "f(function() ",
-    "while a do ", "for i = 1, 2 do ", "repeat ", "a, ", "{a=", "{[", "a.b\"x\"{", "else ",
+    "{", "(", "[", "f(", "f{", "a[", "-", "not ", "a..", "a^", "do ", "if a then ", "function f() ",
+    "f(function() ", "while a do ", "for i = 1, 2 do ", "repeat ", "a, ", "{a=", "{[", "a.b\"x\"{", "else ",
   };
   for (size_t i = 0; i < COUNT_OF(pieces); i++) {
     Buf text = { 0 };
@@ -303,7 +307,8 @@ static void limits_of_lua_are_kept(void **state)
   (void)state;
   static const Limit limits[] = {
     { "", "local a# = 1 ", "", 199, "a function can have 200 local variables; this is one too many" },
-    { "local function f() ", "local a# ", "end", 200, "a function can have 200 local variables; this is one too many" },
+    { "local function f() ", "local a# ", "end", 200,
+      "a function can have 200 local variables; this is one too many" },
     { "f(", "#, ", "0)", 241, "a function can hold about 245 values at once; this expression needs more" },
     { "", "do local a# = 1 end ", "", 31999, "a function can declare 32000 local variables over its length" },
     { "", "do goto l ::l:: end ", "", 4000, "a file can have 8000 goto, break and labels" },
@@ -352,7 +357,8 @@ static void a_large_table_knows_its_fields_too(void **state)
   (void)state;
   Buf text = { 0 };
   buf_puts(&text, "return {");
-  for (int i = 0; i < 1000; i++) buf_printf(&text, "k%d = %d, 's%d', [%d] = %d,", i * 7919 % 1000, i, i, 5000 + i, i);
+  for (int i = 0; i < 1000; i++)
+    buf_printf(&text, "k%d = %d, 's%d', [%d] = %d,", i * 7919 % 1000, i, i, 5000 + i, i);
   buf_puts(&text, "}");
   Reading r = reading_of(buf_text(&text), text.length);
   for (int i = 0; i < 1000; i++) {

@@ -21,7 +21,8 @@ static int seen_lines[8], seen_count;
 static int l_see(lua_State *L)
 {
   lua_Debug ar;
-  if (lua_getstack(L, 1, &ar) && lua_getinfo(L, "l", &ar) && seen_count < 8) seen_lines[seen_count++] = ar.currentline;
+  if (lua_getstack(L, 1, &ar) && lua_getinfo(L, "l", &ar) && seen_count < 8)
+    seen_lines[seen_count++] = ar.currentline;
   return lua_gettop(L);
 }
 
@@ -93,7 +94,8 @@ static void a_failing_call_is_found(void **state)
   }
 }
 
-/* Not in the table: integer `n % 0` and `n // 0`, for which Lua 5.4.4 itself gives a wrong line (mended in 5.4.5). */
+/* Not in the table: integer `n % 0` and `n // 0`, for which Lua 5.4.4 itself gives a wrong line (mended in 5.4.5).
+ */
 static void a_failing_operation_is_found(void **state)
 {
   (void)state;
@@ -252,7 +254,8 @@ static void every_constructor_is_marked_in_the_order_of_its_brace(void **state)
   assert_span_text(&r, tree_table(r.tree, 3), "{ b = {} }");
   assert_span_text(&r, tree_table(r.tree, 4), "{}");
   assert_span_text(&r, tree_table(r.tree, 5), "{ 2 }");
-  static const char *const marks[] = { "\n(_mark(1,{\n", "\n_mark(2,{\n", "\n_mark(3,{\n", "\n_mark(4,{\n", "\n(_mark(5,{\n" };
+  static const char *const marks[] = { "\n(_mark(1,{\n", "\n_mark(2,{\n", "\n_mark(3,{\n", "\n_mark(4,{\n",
+                                       "\n(_mark(5,{\n" };
   for (size_t i = 0; i < COUNT_OF(marks); i++) assert_non_null(strstr(r.rewritten.text, marks[i]));
   reading_free(&r);
 }
