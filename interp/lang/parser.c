@@ -2,25 +2,10 @@
 #include "lang/parser.h"
 
 #include <stdio.h>
-#include <string.h>
 
 #include "base/mem.h"
 
 static void parse_statement(Parser *p);
-
-TokenKind parser_name(Parser *p, const char *what)
-{
-  if (parser_accept(p, TOK_NAME)) return TOK_NAME;
-  if (token_is_keyword(parser_peek(p)) && !parser_is_first(p, p->pos)) {
-    const char *word = token_text(parser_peek(p));
-    parser_complain(p, parser_here(p), (Advice){ .help = "take another name" },
-                    "`%s` is a word of Lua and cannot be a name", word);
-  } else {
-    parser_unexpected(p, what);
-  }
-  p->panic = true;
-  return TOK_EOF;
-}
 
 /* ---- blocks */
 
@@ -37,7 +22,7 @@ static void check_return_is_last(Parser *p, uint32_t returned)
   parser_complain(p, parser_here(p), advice, "nothing may follow a `return` in its block");
 }
 
-static void parse_statements(Parser *p)
+void parser_statements(Parser *p)
 {
   while (!parser_ends_block(parser_peek(p))) {
     uint32_t begin = p->pos;
@@ -52,7 +37,7 @@ static void parse_statements(Parser *p)
 static void parse_block(Parser *p, bool loop)
 {
   scope_open_block(&p->scope, loop);
-  parse_statements(p);
+  parser_statements(p);
   scope_close_block(&p->scope);
 }
 
@@ -87,21 +72,6 @@ static void parse_condition(Parser *p)
   }
 }
 
-/* After an error in the head of a block its body is still read: the panic ends where the body can begin. */
-static void leave_panic_at(Parser *p, TokenKind opening)
-{
-  if (!p->panic || p->stopped) return;
-  uint32_t at = p->pos;
-  while (p->tokens[at].kind != opening && p->tokens[at].kind != TOK_EOF && !(at > p->pos && parser_is_first(p, at)))
-    at++;
-  if (p->tokens[at].kind != opening) {
-    p->shaken = true;
-    return;
-  }
-  p->pos = at;
-  p->panic = false;
-}
-
 /* ---- control structures */
 
 static void parse_if(Parser *p)
@@ -110,7 +80,7 @@ static void parse_if(Parser *p)
   do {
     parser_next(p);
     parse_condition(p);
-    leave_panic_at(p, TOK_THEN);
+    parser_leave_panic_at(p, TOK_THEN);
     expect_opening(p, TOK_THEN, "if");
     if (!p->panic) parse_block(p, false);
   } while (!p->panic && parser_peek(p) == TOK_ELSEIF);
@@ -123,7 +93,7 @@ static void parse_while(Parser *p)
   parser_open(p, p->pos, TOK_END);
   parser_next(p);
   parse_condition(p);
-  leave_panic_at(p, TOK_DO);
+  parser_leave_panic_at(p, TOK_DO);
   expect_opening(p, TOK_DO, "while");
   if (!p->panic) parse_block(p, true);
   parser_close(p);
@@ -143,7 +113,7 @@ static void parse_repeat(Parser *p)
   parser_next(p);
   scope_open_block(&p->scope, true);
   scope_open_block(&p->scope, false);
-  parse_statements(p);
+  parser_statements(p);
   parser_close(p);
   if (!p->panic) parse_condition(p);
   scope_close_block(&p->scope);
@@ -153,7 +123,7 @@ static void parse_repeat(Parser *p)
 /* The loop's own names, from the token `names` on, are declared for the body only. */
 static void parse_for_body(Parser *p, uint32_t names, uint32_t count)
 {
-  leave_panic_at(p, TOK_DO);
+  parser_leave_panic_at(p, TOK_DO);
   expect_opening(p, TOK_DO, "for");
   if (p->panic) return;
   scope_open_block(&p->scope, false);
@@ -229,135 +199,6 @@ static void parse_label(Parser *p)
   scope_label(&p->scope, name, ends_block);
 }
 
-/* ---- functions */
-
-/* Is this bracket closed on the line? Then what does not belong before it is the mistake, and not the bracket. */
-static bool closes_on_line(const Parser *p)
-{
-  uint32_t at = p->pos;
-  while (p->tokens[at].kind != TOK_RIGHT_PAREN && p->tokens[at].kind != TOK_EOF && !parser_is_first(p, at)) at++;
-  return p->tokens[at].kind == TOK_RIGHT_PAREN;
-}
-
-static bool parse_parameters(Parser *p)
-{
-  bool vararg = false;
-  while (!p->panic && parser_peek(p) != TOK_RIGHT_PAREN) {
-    uint32_t name = p->pos;
-    if (parser_accept(p, TOK_DOTS)) {
-      vararg = true;
-      break;
-    }
-    if (parser_name(p, "the name of a parameter is expected") != TOK_NAME) break;
-    scope_declare(&p->scope, name, false);
-    if (!parser_accept(p, TOK_COMMA)) break;
-    if (parser_peek(p) == TOK_RIGHT_PAREN) parser_unexpected(p, "the name of a parameter is expected");
-  }
-  if (parser_peek(p) != TOK_RIGHT_PAREN && closes_on_line(p))
-    parser_unexpected(p, "`)` is expected behind the parameters");
-  return vararg;
-}
-
-void parse_function(Parser *p, uint32_t function, bool is_method)
-{
-  uint32_t outer_chain_1 = p->chain_1;
-  parser_open(p, function, TOK_END);
-  scope_open_function(&p->scope, false);
-  if (is_method) scope_declare_self(&p->scope, function);
-  if (parser_expect(p, TOK_LEFT_PAREN, "before the parameters of a function")) {
-    parser_open(p, p->pos - 1, TOK_RIGHT_PAREN);
-    scope_function(&p->scope)->vararg = parse_parameters(p);
-    parser_close(p);
-  }
-  leave_panic_at(p, TOK_RIGHT_PAREN);
-  if (!p->panic) parser_accept(p, TOK_RIGHT_PAREN);
-  if (!p->panic) parse_statements(p);
-  scope_close_function(&p->scope);
-  p->chain_1 = outer_chain_1;
-  parser_close(p);
-}
-
-static void refuse_constant(Parser *p, const Variable *variable, uint32_t token)
-{
-  if (variable == NULL || !variable->constant) return;
-  Quote name = parser_quote(p, token);
-  Advice advice = { .help = "take away its `<const>`, or use another variable" };
-  advice.labels[0].at = token_range(p->tokens[variable->token]);
-  advice.labels[0].text = "declared here";
-  parser_complain(p, token_range(p->tokens[token]), advice, "`%s` is a constant", name.text);
-}
-
-static void refuse_environment(Parser *p, uint32_t token)
-{
-  if (p->tokens[token].symbol == SYMBOL_ENV)
-    parser_complain(p, token_range(p->tokens[token]), (Advice){ .help = "keep values in a table of your own" },
-                    "`_ENV` cannot be replaced");
-}
-
-static void parse_function_statement(Parser *p)
-{
-  uint32_t function = p->pos, name;
-  bool is_method = false;
-  parser_next(p);
-  name = p->pos;
-  if (parser_name(p, "the name of a function is expected") == TOK_NAME) {
-    const Variable *variable = scope_find(&p->scope, name);
-    bool plain = parser_peek(p) != TOK_DOT && parser_peek(p) != TOK_COLON;
-    if (plain) refuse_constant(p, variable, name), refuse_environment(p, name);
-    while (!p->panic && parser_accept(p, TOK_DOT)) parser_name(p, "a name is expected behind the dot");
-    is_method = !p->panic && parser_accept(p, TOK_COLON);
-    if (is_method) parser_name(p, "the name of a method is expected");
-  }
-  leave_panic_at(p, TOK_LEFT_PAREN);
-  parse_function(p, function, is_method);
-}
-
-/* ---- locals */
-
-/* `<const>` behind a name. `<close>` would run code when a recipe is left, which recipes have no use for. */
-static bool parse_attribute(Parser *p)
-{
-  if (!parser_accept(p, TOK_LESS)) return false;
-  Quote word = parser_quote(p, p->pos);
-  bool is_const = strcmp(word.text, "const") == 0, is_close = strcmp(word.text, "close") == 0;
-  if (is_close)
-    parser_complain(p, parser_here(p), (Advice){ .help = "leave it away; nothing in a recipe needs closing" },
-                    "`<close>` is not allowed in a recipe");
-  else if (!is_const)
-    parser_complain(p, parser_here(p), (Advice){ .help = "there is `<const>` only" }, "`%s` is not an attribute",
-                    word.text);
-  parser_next(p);
-  parser_expect(p, TOK_GREATER, "behind an attribute");
-  return is_const;
-}
-
-static void parse_local_function(Parser *p, uint32_t function)
-{
-  uint32_t name = p->pos;
-  if (parser_name(p, "the name of a function is expected") == TOK_NAME) scope_declare(&p->scope, name, false);
-  leave_panic_at(p, TOK_LEFT_PAREN);
-  parse_function(p, function, false);
-}
-
-static void parse_local(Parser *p)
-{
-  uint32_t names[SCOPE_LOCALS + 1], count = 0, values, function = p->pos + 1;
-  bool constant[SCOPE_LOCALS + 1];
-  parser_next(p);
-  if (parser_accept(p, TOK_FUNCTION)) {
-    parse_local_function(p, function);
-    return;
-  }
-  do {
-    uint32_t name = p->pos;
-    if (parser_name(p, "a name is expected behind `local`") != TOK_NAME) return;
-    bool is_constant = parse_attribute(p);
-    if (count <= SCOPE_LOCALS) names[count] = name, constant[count++] = is_constant;
-  } while (!p->panic && parser_accept(p, TOK_COMMA));
-  if (!p->panic && parser_accept(p, TOK_ASSIGN)) parse_list(p, &values);
-  for (uint32_t i = 0; i < count; i++) scope_declare(&p->scope, names[i], constant[i]);
-}
-
 /* ---- assignments and calls */
 
 static bool is_target(Expr e) { return e.kind == EXPR_LOCAL || e.kind == EXPR_GLOBAL || e.kind == EXPR_INDEX; }
@@ -371,8 +212,8 @@ static void check_target(Parser *p, Expr e)
     return;
   }
   if (e.at.first != e.at.last) return;
-  refuse_constant(p, e.variable, e.at.first);
-  refuse_environment(p, e.at.first);
+  parser_refuse_constant(p, e.variable, e.at.first);
+  parser_refuse_environment(p, e.at.first);
 }
 
 static void parse_assignment(Parser *p, Expr target)
@@ -519,7 +360,7 @@ static void parse_file(Parser *p)
   scope_open_function(&p->scope, false);
   scope_hide(&p->scope, 1); /* _mark */
   for (;;) {
-    parse_statements(p);
+    parser_statements(p);
     if (parser_peek(p) == TOK_EOF) break;
     if (!p->shaken)
       parser_complain(p, parser_here(p), (Advice){ .help = "delete it, or open what it should close" },

@@ -1,10 +1,10 @@
 /* parser.h - what the files of the parser share.
  *
- * parser.c reads statements, parser_expressions.c expressions and calls, parser_tables.c tables and the mistakes
- * made in them; parser_scope.c knows the names in sight; parser_recover.c words the errors and finds the place to
- * go on. An error that cannot be mended on the spot sets `panic`: everything returns to the nearest list of
- * statements or fields, which skips to a place where it can go on. While in panic, twice at one token, or at what
- * the lexer complained about, nothing is said. */
+ * parser.c reads statements, parser_functions.c functions and locals, parser_expressions.c expressions and calls,
+ * parser_tables.c tables and the mistakes made in them; parser_scope.c knows the names in sight; parser_recover.c
+ * words the errors and finds the place to go on. An error that cannot be mended on the spot sets `panic`: everything
+ * returns to the nearest list of statements or fields, which skips to a place where it can go on. While in panic,
+ * twice at one token, or at what the lexer complained about, nothing is said. */
 #ifndef LANG_PARSER_H
 #define LANG_PARSER_H
 
@@ -87,6 +87,8 @@ bool parser_inside_remark(Parser *p, uint32_t token); /* the same for an error a
 bool parser_bare_quantity(Parser *p); /* behind the number of `3 in`: complains and skips the unit */
 bool parser_begins_statement(TokenKind kind);
 bool parser_ends_block(TokenKind kind);
+TokenKind parser_name(Parser *p, const char *what); /* steps over a name and returns TOK_NAME, or complains */
+void parser_leave_panic_at(Parser *p, TokenKind opening);
 void parser_resume_statement(Parser *p, uint32_t begin);
 bool parser_resume_field(Parser *p);
 
@@ -99,8 +101,14 @@ bool parser_begins_expression(TokenKind kind);
 /* parser_tables.c */
 uint32_t parse_table(Parser *p, bool is_argument);
 
-/* parser.c */
+/* parser_functions.c */
 void parse_function(Parser *p, uint32_t function, bool is_method);
-TokenKind parser_name(Parser *p, const char *what); /* steps over a name and returns TOK_NAME, or complains */
+void parse_function_statement(Parser *p);
+void parse_local(Parser *p);
+void parser_refuse_constant(Parser *p, const Variable *variable, uint32_t token);
+void parser_refuse_environment(Parser *p, uint32_t token);
+
+/* parser.c */
+void parser_statements(Parser *p); /* up to what ends a block */
 
 #endif

@@ -210,6 +210,20 @@ bool parser_expect(Parser *p, TokenKind kind, const char *where)
   return false;
 }
 
+TokenKind parser_name(Parser *p, const char *what)
+{
+  if (parser_accept(p, TOK_NAME)) return TOK_NAME;
+  if (token_is_keyword(parser_peek(p)) && !parser_is_first(p, p->pos)) {
+    const char *word = token_text(parser_peek(p));
+    parser_complain(p, parser_here(p), (Advice){ .help = "take another name" },
+                    "`%s` is a word of Lua and cannot be a name", word);
+  } else {
+    parser_unexpected(p, what);
+  }
+  p->panic = true;
+  return TOK_EOF;
+}
+
 /* ---- what stands open */
 
 void parser_open(Parser *p, uint32_t token, TokenKind closer)
@@ -344,4 +358,19 @@ bool parser_resume_field(Parser *p)
   if (parser_peek(p) == TOK_EOF) return false;
   p->panic = false;
   return true;
+}
+
+/* After an error in the head of a block its body is still read: the panic ends where the body can begin. */
+void parser_leave_panic_at(Parser *p, TokenKind opening)
+{
+  if (!p->panic || p->stopped) return;
+  uint32_t at = p->pos;
+  while (p->tokens[at].kind != opening && p->tokens[at].kind != TOK_EOF && !(at > p->pos && parser_is_first(p, at)))
+    at++;
+  if (p->tokens[at].kind != opening) {
+    p->shaken = true;
+    return;
+  }
+  p->pos = at;
+  p->panic = false;
 }

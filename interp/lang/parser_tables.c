@@ -1,5 +1,4 @@
 /* parser_tables.c - table constructors, and the mistakes that people make in them: most of a recipe is tables. */
-#include <ctype.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -54,12 +53,18 @@ static void parse_computed_key(Parser *p, Field *field)
   if (kind == TOK_NUMBER) number_field(p, field, key.at.first);
 }
 
+static bool is_keyword(const char *text, uint32_t length)
+{
+  for (TokenKind kind = TOK_AND; kind <= TOK_WHILE; kind++)
+    if (strlen(token_text(kind)) == length && memcmp(token_text(kind), text, length) == 0) return true;
+  return false;
+}
+
 static bool is_identifier(const char *text, uint32_t length)
 {
-  if (length == 0 || isdigit((unsigned char)text[0])) return false;
-  for (uint32_t i = 0; i < length; i++)
-    if (!isalnum((unsigned char)text[i]) && text[i] != '_') return false;
-  return true;
+  static const char bytes[] = "_abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789";
+  bool begins_with_digit = *text >= '0' && *text <= '9';
+  return length > 0 && !begins_with_digit && strspn(text, bytes) >= length && !is_keyword(text, length);
 }
 
 /* `"grit": 100` or `"grit" = 100`. */

@@ -6,7 +6,6 @@
  * index only when it has stepped over the token behind it: `a.b + 1` becomes `(a.b) + 1`, so that a nil `a` is
  * reported at `b` and not at the sign. */
 #include <stdio.h>
-#include <string.h>
 
 #include "lang/tree.h"
 

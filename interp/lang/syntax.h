@@ -2,9 +2,9 @@
  * text that is handed to Lua.
  *
  * The rewritten text has one token on each line, so that the line number Lua reports for a call, an operator or an
- * index leads to a token, and with it to an exact place. Every table constructor is wrapped as _mark(ID, {...}); the
- * host's _mark remembers ID for the table, and ID leads back to the constructor and to each of its fields. The chunk
- * starts with `local _mark <const> = ...`; the name _mark and a `...` outside functions are refused here. */
+ * index leads to a token, and with it to an exact place. Every table constructor is wrapped as _mark(ID, {...}):
+ * the host's _mark remembers ID for the table, and ID leads back to the constructor and to each of its fields. The
+ * chunk starts with `local _mark <const> = ...`; the name _mark and a `...` outside functions are refused here. */
 #ifndef LANG_SYNTAX_H
 #define LANG_SYNTAX_H
 
@@ -48,8 +48,8 @@ Span tree_call(const Tree *tree, int id);
 Span tree_call_word(const Tree *tree, int id);
 Span tree_call_name(const Tree *tree, int id);
 
-/* The call that Lua reports at this rewritten line. Each call of a chain `f "x" { }` has a line of its own; in a chain
- * of more than 12 calls, or some 24 levels deep in chains, the last calls share one. */
+/* The call that Lua reports at this rewritten line. Each call of a chain `f "x" { }` has a line of its own; in a
+ * chain of more than 12 calls, or some 24 levels deep in chains, the last calls share one. */
 Span tree_call_at(const Tree *tree, int rewritten_line);
 /* The n-th argument (from 1) of the call that is exactly this span, as in `between(3, 6)` found by tree_field. */
 Span tree_argument(const Tree *tree, Span call, int n);

@@ -1,7 +1,6 @@
 /* tree.c - questions to the tree. */
 #include "lang/tree.h"
 
-#include <assert.h>
 #include <stdlib.h>
 #include <string.h>
 

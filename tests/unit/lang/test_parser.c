@@ -228,6 +228,8 @@ static void a_certain_mistake_has_its_mend(void **state)
     { "x = { a 1 }", "x = { a = 1 }" },
     { "x = { \"a\": 1 }", "x = { a = 1 }" },
     { "x = { \"a b\" = 1 }", "x = { [\"a b\"] = 1 }" },
+    { "x = { \"end\": 1 }", "x = { [\"end\"] = 1 }" },
+    { "x = { \"1st\" = 1 }", "x = { [\"1st\"] = 1 }" },
     { "x = { end = 1 }", "x = { [\"end\"] = 1 }" },
     { "x = t.end", "x = t[\"end\"]" },
     { "x = { age = 28 d, y = 1 }", "x = { age = \"28 d\", y = 1 }" },

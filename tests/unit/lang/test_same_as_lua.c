@@ -1,5 +1,5 @@
-/* test_same_as_lua.c - what the reader takes and refuses, against Lua itself: the same texts pass, the rewritten text
- * gives the same values, and what Lua refuses the reader refuses first. */
+/* test_same_as_lua.c - what the reader takes and refuses, against Lua itself: the same texts pass, the rewritten
+ * text gives the same values, and what Lua refuses the reader refuses first. */
 #include "support.h"
 
 #include <lauxlib.h>
