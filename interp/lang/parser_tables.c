@@ -296,10 +296,9 @@ static void keep_fields(Parser *p, Table *table, uint32_t from)
 }
 
 /* The earlier field of the same name; NULL if there is none. `key` is a field of the table. */
-static const Field *find_twin(const Tree *tree, const Table *table, const Field *key)
+static const Field *find_twin(const Table *table, const Field *key)
 {
-  const Field *fields = tree->fields + table->field;
-  for (const Field *f = fields; f < key; f++)
+  for (const Field *f = table->fields; f < key; f++)
     if (f->kind == FIELD_NAMED && f->name_length == key->name_length &&
         memcmp(f->name, key->name, key->name_length) == 0)
       return f;
@@ -309,16 +308,15 @@ static const Field *find_twin(const Tree *tree, const Table *table, const Field 
 /* Lua would keep the later value and say nothing. Tables of data, long ones, are left alone. */
 static void complain_twins(Parser *p, const Table *table)
 {
-  if (table->field_count > TWINS_MOST) return;
-  const Field *fields = p->tree->fields + table->field;
-  for (uint32_t i = 1; i < table->field_count; i++) {
-    const Field *first = fields[i].kind == FIELD_NAMED ? find_twin(p->tree, table, &fields[i]) : NULL;
+  if (p->panic || table->field_count > TWINS_MOST) return;
+  for (const Field *f = table->fields; f < table->fields + table->field_count; f++) {
+    const Field *first = f->kind == FIELD_NAMED ? find_twin(table, f) : NULL;
     if (!first) continue;
     Advice advice = { .help = "keep one of them" };
     advice.labels[0].at = token_range(p->tokens[first->key.first]);
     advice.labels[0].text = "the first one";
-    Quote name = parser_quote(p, fields[i].key.first);
-    parser_complain(p, token_range(p->tokens[fields[i].key.first]), advice, "`%s` is given twice", name.text);
+    Quote name = parser_quote(p, f->key.first);
+    complain(p->complaints, token_range(p->tokens[f->key.first]), advice, "`%s` is given twice", name.text);
   }
 }
 
@@ -340,7 +338,7 @@ uint32_t parse_table(Parser *p, bool is_argument)
   keep_fields(p, table, from);
   table->at = (Stretch){ begin, p->pos - 1 };
   table->is_argument = is_argument;
-  if (!p->panic) complain_twins(p, table);
+  complain_twins(p, table);
   tree_order_fields(p->tree, table);
   return id;
 }
