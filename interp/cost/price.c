@@ -157,6 +157,7 @@ Cost *cost_price(const Takeoff *takeoff, Arena *arena, WhyBook *why, Diags *diag
   }
   Cost *cost = arena_alloc(arena, sizeof *cost);
   *cost = (Cost){ .currency = job->prices->currency, .complete = true };
+  for (int i = 0; i < takeoff->labour_count; i++) cost->standing_h += takeoff->labour[i].standing_h.value;
   cost->profit_rule = job->prices->profit.given ? job->prices->profit_rule : PROFIT_NONE;
   Ledger l = { .takeoff = takeoff, .job = job, .prices = job->prices, .arena = arena, .why = why, .diags = diags,
                .cost = cost };

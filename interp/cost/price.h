@@ -48,6 +48,7 @@ typedef struct {
   Money direct, cost, price;
   Money kind_total[LINE_KINDS];
   ProfitRule profit_rule;
+  double standing_h; /* person-hours between booked work of a shift: not in any line */
   bool complete; /* false: something used could not be priced, so `price` is not a bid */
   Why why;       /* of the price */
 } Cost;

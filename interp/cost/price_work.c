@@ -34,7 +34,7 @@ static Figure charged_hours(const Ledger *l, const LabourUse *use)
 {
   if (use->standing_h.value <= 0) return use->hours;
   const Crew *crew = &l->job->crews[use->crew];
-  const char *what = arena_printf(l->arena, "standing time charged, %s", crew->name);
+  const char *what = arena_printf(l->arena, "standing time charged of crew \"%s\"", crew->name);
   Figure paid = why_default(l->why, what, 0, "h", crew->at,
                             "only booked hours are charged; the schedule shows the gaps");
   return why_computed(l->why, arena_printf(l->arena, "hours charged, %s", crew->name), use->hours.value, "h",

@@ -236,7 +236,7 @@ static Figure assumed_strip(const Counting *c)
 {
   for (int i = 0; i < c->plan->activity_count; i++)
     if (c->plan->activities[i].kind == WORK_EDGES)
-      return why_default(c->why, "strip of floor that edge work wears a tool on", takeoff_edge_strip_m, "m",
+      return why_default(c->why, "edge strip that wears a tool", takeoff_edge_strip_m, "m",
                          c->job->at, "common practice, no source");
   return (Figure){ takeoff_edge_strip_m, 0 };
 }

@@ -7,6 +7,9 @@
 #include "base/buf.h"
 #include "model/job.h"
 
+/* Below this width tables put their columns under each other. */
+enum { PAGE_NARROW = 78 };
+
 void page_put(Buf *out, const char *text);
 /* Escaped, padded to `cells`; longer text is cut and ends in "..". */
 void page_left(Buf *out, const char *text, int cells);

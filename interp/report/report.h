@@ -1,6 +1,6 @@
 /* report.h - what gritwork says about a job, as text for people and JSON for programs (docs/json.md).
  *
- * Every function appends to `out`. Text is at most `width` (80 or more) cells wide where no single word is longer;
+ * Every function appends to `out`. Text is at most `width` (40 or more) cells wide where no single word is longer;
  * whatever a script wrote is escaped. Quantities are shown in the job's units. No clock, no locale: the same input
  * gives the same bytes. */
 #ifndef REPORT_REPORT_H

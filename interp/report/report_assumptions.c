@@ -25,39 +25,81 @@ static bool *used_nodes(const Plan *plan, const Cost *cost, const WhyBook *book)
   return used;
 }
 
+/* ---- alike: the same default of several steps or machines is one assumption */
+
+/* "water of hone \"200\"" is about `water`; what follows is whose. */
+static size_t subject_length(const char *what)
+{
+  const char *of = strstr(what, " of ");
+  return of ? (size_t)(of - what) : strlen(what);
+}
+
 static bool same_text(const char *a, const char *b) { return a == b || (a && b && strcmp(a, b) == 0); }
 
-static bool same_assumption(const WhyNode *a, const WhyNode *b)
+static bool alike(const WhyNode *a, const WhyNode *b)
 {
-  return b->origin == WHY_DEFAULT && a->value == b->value && same_text(a->what, b->what) &&
-         same_text(a->unit, b->unit) && same_text(a->basis, b->basis);
+  size_t subject = subject_length(a->what);
+  return b->origin == WHY_DEFAULT && a->value == b->value && subject == subject_length(b->what) &&
+         strncmp(a->what, b->what, subject) == 0 && same_text(a->unit, b->unit) && same_text(a->basis, b->basis);
 }
 
-/* Counts the node and every later one that says the same, and takes those off the list. */
-static int take_like(const WhyBook *book, bool *used, Why why)
+/* The places that lack it, the first of which is spelled out, and whose they are. */
+typedef struct {
+  int count;
+  Buf whose;
+} Lacking;
+
+static void add_owner(Lacking *lacking, const WhyNode *node, const WhyNode *last)
 {
-  const WhyNode *node = why_node(book, why);
-  int count = 1;
-  for (uint32_t other = why + 1; other <= why_count(book); other++)
-    if (used[other] && same_assumption(node, why_node(book, other))) {
+  const char *owner = node->what + subject_length(node->what);
+  if (*owner && (last == NULL || !same_text(node->what, last->what)))
+    buf_printf(&lacking->whose, "%s%s", lacking->whose.length ? ", " : "", owner + strlen(" of "));
+  lacking->count++;
+}
+
+/* Gathers the node and every later one like it, and takes those off the list. */
+static Lacking take_alike(const WhyBook *book, bool *used, Why why)
+{
+  const WhyNode *node = why_node(book, why), *last = node;
+  Lacking lacking = { 0 };
+  add_owner(&lacking, node, NULL);
+  for (Why other = why + 1; other <= why_count(book); other++)
+    if (used[other] && alike(node, why_node(book, other))) {
       used[other] = false;
-      count++;
+      add_owner(&lacking, why_node(book, other), last);
+      last = why_node(book, other);
     }
-  return count;
+  return lacking;
 }
 
-static void print_assumption(const WhyNode *node, int count, const Sources *sources, int width, Buf *out)
+/* ---- the list */
+
+static void print_subject(const WhyNode *node, const Lacking *lacking, int width, Buf *out)
 {
   Buf text = { 0 };
-  node_value(node, &text);
-  page_fold(out, "- ", buf_text(&text), width, 0);
-  buf_clear(&text);
+  WhyNode subject = *node;
+  buf_add(&text, node->what, subject_length(node->what));
+  subject.what = buf_text(&text);
+  Buf line = { 0 };
+  node_value(&subject, &line);
+  if (lacking->whose.length) buf_printf(&line, " for %s", buf_text(&lacking->whose));
+  page_fold(out, "- ", buf_text(&line), width, 0);
+  buf_free(&line);
+  buf_free(&text);
+}
+
+static void print_assumption(const WhyNode *node, const Lacking *lacking, const Sources *sources, int width,
+                             Buf *out)
+{
+  Buf text = { 0 };
+  print_subject(node, lacking, width, out);
   if (node->basis) buf_puts(&text, node->basis);
   if (!span_is_nowhere(node->at) && sources) {
     buf_puts(&text, text.length ? "; missing at " : "missing at ");
     node_place(node->at, sources, &text);
   }
-  if (count > 1) buf_printf(&text, " and %d more place%s", count - 1, count == 2 ? "" : "s");
+  int more = lacking->count - 1;
+  if (more > 0) buf_printf(&text, " and %d more place%s", more, more == 1 ? "" : "s");
   if (text.length) page_fold(out, "", buf_text(&text), width, 4);
   buf_free(&text);
 }
@@ -72,7 +114,9 @@ void report_assumptions_text(const Plan *plan, const Cost *cost, const WhyBook *
   for (uint32_t why = 1; why <= why_count(book); why++) {
     const WhyNode *node = why_node(book, why);
     if (!used[why] || node->origin != WHY_DEFAULT) continue;
-    print_assumption(node, take_like(book, used, why), sources, width, out);
+    Lacking lacking = take_alike(book, used, why);
+    print_assumption(node, &lacking, sources, width, out);
+    buf_free(&lacking.whose);
     listed++;
   }
   if (listed == 0) buf_puts(out, "nothing\n");

@@ -1,4 +1,6 @@
-/* report_bars.c - the schedule as bars: a row a step, areas as groups, time to the right. */
+/* report_bars.c - the schedule as bars: a row a step, areas as groups, time to the right. Time in which nothing
+ * happens at all (nights, weekends) is left out. */
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/mem.h"
@@ -8,11 +10,14 @@
 
 enum { LABEL = 22, LEAST_CELLS = 10, LEGEND = 20 };
 
+enum { CELL_GAP = -1 };
+
 typedef struct {
   const Plan *plan;
   bool utf8;
-  int from, scale; /* minutes: of the first cell, of each */
-  int cells;
+  int scale; /* minutes of a cell */
+  int *from; /* the minute each cell begins, CELL_GAP where time is left out */
+  int cells, room;
 } Chart;
 
 /* Painted in this order; later kinds cover earlier ones. */
@@ -28,46 +33,97 @@ static const struct {
 };
 enum { MARKS = sizeof marks / sizeof *marks };
 
-/* The finest scale in whole parts of a day that fits. */
-static int scale_for(int minutes, int cells)
+/* ---- time: the parts of it in which anything happens, merged over short breaks */
+
+typedef struct {
+  int start, finish;
+} Part;
+
+static int compare_parts(const void *left, const void *right)
+{
+  const Part *a = left, *b = right;
+  if (a->start != b->start) return a->start < b->start ? -1 : 1;
+  return (a->finish > b->finish) - (a->finish < b->finish);
+}
+
+static Part *busy_parts(const Plan *plan, int *count)
+{
+  int room = 0;
+  for (int i = 0; i < plan->activity_count; i++) room += plan->bookings[i].stretch_count;
+  Part *parts = mem_array((size_t)room + 1, sizeof *parts);
+  *count = 0;
+  for (int i = 0; i < plan->activity_count; i++)
+    for (int s = 0; s < plan->bookings[i].stretch_count; s++) {
+      const Stretch *stretch = &plan->bookings[i].stretches[s];
+      if (stretch->finish > stretch->start) parts[(*count)++] = (Part){ stretch->start, stretch->finish };
+    }
+  qsort(parts, (size_t)*count, sizeof *parts, compare_parts);
+  return parts;
+}
+
+static int round_down(int minute, int scale) { return minute - ((minute % scale) + scale) % scale; }
+
+/* Lays the parts out in cells of this scale, a gap between them where two cells or an hour are idle. Writes the
+ * cells unless `from` is NULL; how many there are. */
+static int lay_out(const Part *parts, int count, int scale, int *from)
+{
+  int cells = 0, next = 0, idle = 2 * scale > 60 ? 2 * scale : 60;
+  for (int i = 0; i < count; i++) {
+    int start = round_down(parts[i].start, scale);
+    if (cells > 0 && start - next >= idle) {
+      if (from) from[cells] = CELL_GAP;
+      cells++;
+    } else if (cells > 0) {
+      start = next;
+    }
+    for (next = start; next < parts[i].finish; next += scale, cells++)
+      if (from) from[cells] = next;
+  }
+  return cells;
+}
+
+/* The finest scale at which everything fits. */
+static int scale_for(const Part *parts, int count, int cells)
 {
   static const int scales[] = { 5, 10, 15, 20, 30, 60, 90, 120, 180, 240, 360, 480, 720, DAY_MIN };
   for (size_t i = 0; i < sizeof scales / sizeof *scales; i++)
-    if (minutes <= scales[i] * cells) return scales[i];
-  int days = (minutes + cells * DAY_MIN - 1) / (cells * DAY_MIN);
-  return days * DAY_MIN;
+    if (lay_out(parts, count, scales[i], NULL) <= cells) return scales[i];
+  int scale = 2 * DAY_MIN;
+  while (lay_out(parts, count, scale, NULL) > cells) scale += DAY_MIN;
+  return scale;
 }
 
 static Chart chart_of(const Plan *plan, int width, bool utf8)
 {
-  int cells = width - LABEL > LEAST_CELLS ? width - LABEL : LEAST_CELLS, from = plan->job->start_min;
-  int scale = scale_for(plan->finish - from, cells - 1); /* one cell for where the first begins inside */
-  from -= (from % scale + scale) % scale;
-  int used = (plan->finish - from + scale - 1) / scale;
-  return (Chart){ .plan = plan, .utf8 = utf8, .from = from, .scale = scale, .cells = used < cells ? used : cells };
+  int room = width - LABEL > LEAST_CELLS ? width - LABEL : LEAST_CELLS, count;
+  Part *parts = busy_parts(plan, &count);
+  Chart c = { .plan = plan, .utf8 = utf8, .scale = scale_for(parts, count, room), .room = room };
+  c.from = mem_array((size_t)room + 1, sizeof *c.from);
+  c.cells = lay_out(parts, count, c.scale, c.from);
+  mem_free(parts);
+  return c;
 }
 
 /* ---- rows of cells: a mark's number plus one, or one of these */
 
-enum { CELL_EMPTY = 0, CELL_MIDNIGHT = 100 };
+enum { EMPTY = 0, LEFT_OUT = MARKS + 1 };
 
 static void clear_cells(const Chart *c, unsigned char *cells)
 {
-  for (int i = 0; i < c->cells; i++) {
-    int at = c->from + i * c->scale;
-    cells[i] = i > 0 && c->scale < DAY_MIN && at % DAY_MIN == 0 ? CELL_MIDNIGHT : CELL_EMPTY;
-  }
+  for (int i = 0; i < c->cells; i++) cells[i] = c->from[i] == CELL_GAP ? LEFT_OUT : EMPTY;
+}
+
+static bool is_in_cell(const Chart *c, int cell, const Stretch *s)
+{
+  return s->start < s->finish && s->start < c->from[cell] + c->scale && s->finish > c->from[cell];
 }
 
 static void paint_activity(const Chart *c, int activity, unsigned char mark, unsigned char *cells)
 {
   const Booking *b = &c->plan->bookings[activity];
-  for (int s = 0; s < b->stretch_count; s++) {
-    int first = (b->stretches[s].start - c->from) / c->scale;
-    int last = (b->stretches[s].finish - 1 - c->from) / c->scale;
-    if (b->stretches[s].finish == b->stretches[s].start) continue;
-    for (int i = first < 0 ? 0 : first; i <= last && i < c->cells; i++) cells[i] = mark;
-  }
+  for (int s = 0; s < b->stretch_count; s++)
+    for (int i = 0; i < c->cells; i++)
+      if (cells[i] != LEFT_OUT && is_in_cell(c, i, &b->stretches[s])) cells[i] = mark;
 }
 
 static void paint_step(const Chart *c, int area, int step, unsigned char *cells)
@@ -83,8 +139,8 @@ static void paint_step(const Chart *c, int area, int step, unsigned char *cells)
 static void put_cells(const Chart *c, const unsigned char *cells, Buf *out)
 {
   for (int i = 0; i < c->cells; i++) {
-    if (cells[i] == CELL_EMPTY) buf_putc(out, ' ');
-    else if (cells[i] == CELL_MIDNIGHT) buf_puts(out, c->utf8 ? "\u2502" : "|");
+    if (cells[i] == EMPTY) buf_putc(out, ' ');
+    else if (cells[i] == LEFT_OUT) buf_puts(out, c->utf8 ? "\u2502" : "|");
     else if (c->utf8) buf_puts(out, marks[cells[i] - 1].utf8);
     else buf_putc(out, marks[cells[i] - 1].ascii);
   }
@@ -94,10 +150,10 @@ static void put_cells(const Chart *c, const unsigned char *cells, Buf *out)
 /* ---- the axis */
 
 /* Writes a label at a cell of a line of blanks if it fits there and leaves a blank before it. */
-static void label_at(char *line, int cells, int at, const char *label, int *free_from)
+static void label_at(char *line, int room, int at, const char *label, int *free_from)
 {
   int length = (int)strlen(label);
-  if (at < *free_from || at + length > cells) return;
+  if (at < *free_from || at + length > room) return;
   memcpy(line + at, label, (size_t)length);
   *free_from = at + length + 1;
 }
@@ -105,34 +161,42 @@ static void label_at(char *line, int cells, int at, const char *label, int *free
 static void put_axis_line(const Chart *c, const char *line, Buf *out)
 {
   buf_repeat(out, ' ', LABEL);
-  buf_add(out, line, (size_t)c->cells);
+  buf_add(out, line, (size_t)c->room);
   page_end_line(out);
 }
 
 static bool begins_day(const Chart *c, int cell)
 {
-  int at = c->from + cell * c->scale;
-  return cell == 0 || page_day_of(at) != page_day_of(at - c->scale);
+  if (c->from[cell] == CELL_GAP) return false;
+  if (cell == 0 || c->from[cell - 1] == CELL_GAP) return true;
+  return page_day_of(c->from[cell]) != page_day_of(c->from[cell - 1]);
+}
+
+static char *blank_line(const Chart *c)
+{
+  char *line = mem_array((size_t)c->room + 1, 1);
+  memset(line, ' ', (size_t)c->room);
+  return line;
 }
 
 static void axis(const Chart *c, Buf *out)
 {
-  char *days = mem_array((size_t)c->cells + 1, 1), *hours = mem_array((size_t)c->cells + 1, 1);
-  memset(days, ' ', (size_t)c->cells);
-  memset(hours, ' ', (size_t)c->cells);
+  char *days = blank_line(c), *hours = blank_line(c);
   int day_free = 0, hour_free = 0;
+  bool with_hours = c->scale < 6 * 60;
   for (int i = 0; i < c->cells; i++) {
-    int at = c->from + i * c->scale, minute = (at % DAY_MIN + DAY_MIN) % DAY_MIN;
+    if (c->from[i] == CELL_GAP) continue;
     Buf label = { 0 };
-    page_short_day(&label, c->plan->job, page_day_of(at));
-    if (begins_day(c, i)) label_at(days, c->cells, i, buf_text(&label), &day_free);
+    page_short_day(&label, c->plan->job, page_day_of(c->from[i]));
+    if (begins_day(c, i)) label_at(days, c->room, i, buf_text(&label), &day_free);
     buf_clear(&label);
-    buf_printf(&label, "%02d", minute / 60);
-    if (c->scale < 6 * 60 && minute % 60 == 0) label_at(hours, c->cells, i, buf_text(&label), &hour_free);
+    page_time(&label, c->from[i]);
+    label.text[2] = '\0'; /* the hour alone */
+    if (c->from[i] % 60 == 0) label_at(hours, c->room, i, buf_text(&label), &hour_free);
     buf_free(&label);
   }
   put_axis_line(c, days, out);
-  if (c->scale < 6 * 60) put_axis_line(c, hours, out);
+  if (with_hours) put_axis_line(c, hours, out);
   mem_free(days);
   mem_free(hours);
 }
@@ -172,9 +236,11 @@ static void legend(const Chart *c, int width, Buf *out)
     page_left(out, marks[m].says, LEGEND - 2);
     if (put % a_line == 0 || m == 0) page_end_line(out);
   }
-  buf_puts(out, "each mark is ");
-  page_minutes(out, c->scale);
-  buf_putc(out, '\n');
+  Buf text = { 0 };
+  buf_printf(&text, "%s time left out, in which nothing happens; each mark is ", c->utf8 ? "\u2502" : "|");
+  page_minutes(&text, c->scale);
+  page_fold(out, "", buf_text(&text), width, 0);
+  buf_free(&text);
 }
 
 void report_bars_text(const Plan *plan, int width, bool utf8, Buf *out)
@@ -194,4 +260,5 @@ void report_bars_text(const Plan *plan, int width, bool utf8, Buf *out)
   }
   mem_free(cells);
   legend(&c, width, out);
+  mem_free(c.from);
 }

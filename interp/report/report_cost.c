@@ -67,6 +67,12 @@ static void per_floor(const Plan *plan, const Cost *cost, Buf *out)
   buf_printf(out, "/%s", unit);
 }
 
+static void hours_words(const Plan *plan, const Cost *cost, Buf *out)
+{
+  buf_puts(out, plan->bookings ? "as booked" : "not scheduled: no premium hours, days assumed");
+  if (cost->standing_h > 0) buf_printf(out, "; %.2f h of standing between them are not charged", cost->standing_h);
+}
+
 static void top_row(Buf *out, const char *label, const char *text, int width)
 {
   Buf lead = { 0 };
@@ -88,19 +94,26 @@ static void top(const Plan *plan, const Cost *cost, int width, Buf *out)
   profit_words(cost, &text);
   top_row(out, "profit", buf_text(&text), width);
   top_row(out, "prices", plan->job->prices->name, width);
-  top_row(out, "hours", plan->bookings ? "as booked" : "not scheduled: no premium hours, days assumed", width);
+  buf_clear(&text);
+  hours_words(plan, cost, &text);
+  top_row(out, "hours", buf_text(&text), width);
   buf_free(&text);
 }
 
 /* ---- lines */
 
+static void share_words(const CostLine *line, const Cost *cost, Buf *out)
+{
+  percent(out, line->share_ppm);
+  buf_puts(out, " of ");
+  money_print(line->quantity, cost->currency, out);
+}
+
 static void line_numbers(const CostLine *line, const Cost *cost, Buf *out)
 {
   Buf text = { 0 };
   if (line->share) {
-    percent(&text, line->share_ppm);
-    buf_puts(&text, " of ");
-    money_print(line->quantity, cost->currency, &text);
+    share_words(line, cost, &text);
     page_right(out, buf_text(&text), QUANTITY_CELLS + UNIT_CELLS + RATE_CELLS + 2);
   } else {
     money_print(line->quantity, "", &text);
@@ -113,7 +126,7 @@ static void line_numbers(const CostLine *line, const Cost *cost, Buf *out)
   buf_free(&text);
 }
 
-static void line_row(const CostLine *line, const Cost *cost, int width, Buf *out)
+static void wide_row(const CostLine *line, const Cost *cost, int width, Buf *out)
 {
   page_left(out, line->code, width - FIXED_CELLS);
   buf_putc(out, ' ');
@@ -122,6 +135,28 @@ static void line_row(const CostLine *line, const Cost *cost, int width, Buf *out
   money_cell(out, line->amount, cost->currency, AMOUNT_CELLS);
   page_end_line(out);
   if (!page_fits(line->code, width - FIXED_CELLS)) page_fold(out, "", line->code, width, 4);
+}
+
+/* The line, and under it "23.25 h x $62.00" with the amount. */
+static void narrow_row(const CostLine *line, const Cost *cost, int width, Buf *out)
+{
+  Buf text = { 0 };
+  page_fold(out, "", line->code, width, 0);
+  if (line->share) {
+    share_words(line, cost, &text);
+  } else {
+    money_print(line->quantity, "", &text);
+    buf_printf(&text, " %s x ", line->unit);
+    money_print(line->rate, cost->currency, &text);
+  }
+  buf_puts(out, "  ");
+  amount_row(out, buf_text(&text), line->amount, cost, width - 2);
+  buf_free(&text);
+}
+
+static void line_row(const CostLine *line, const Cost *cost, int width, Buf *out)
+{
+  (width < PAGE_NARROW ? narrow_row : wide_row)(line, cost, width, out);
   page_fold(out, "", line->basis, width, 4);
 }
 
@@ -142,7 +177,7 @@ static void heads(int width, Buf *out)
 static void lines(const Cost *cost, int width, Buf *out)
 {
   buf_putc(out, '\n');
-  heads(width, out);
+  if (width >= PAGE_NARROW) heads(width, out);
   page_rule(out, '-', width);
   for (int i = 0; i < cost->line_count; i++) line_row(&cost->lines[i], cost, width, out);
 }

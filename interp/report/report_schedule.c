@@ -104,9 +104,10 @@ static void doing_words(const Plan *plan, const Entry *e, Buf *out)
   const Step *step = step_of(plan, a);
   const char *word = work_word(a, step);
   buf_printf(out, "%s %s", step_words[step->word], step->name);
-  if (*word) buf_printf(out, ", %s", word);
   int parts = plan->bookings[e->activity].stretch_count;
-  if (parts > 1) buf_printf(out, ", part %d of %d", e->stretch + 1, parts);
+  if (parts > 1 && !*word) word = "part";
+  if (*word) buf_printf(out, ", %s", word);
+  if (parts > 1) buf_printf(out, " %d/%d", e->stretch + 1, parts);
 }
 
 static void who_words(const Plan *plan, const Entry *e, Buf *out)
@@ -123,27 +124,46 @@ static void who_words(const Plan *plan, const Entry *e, Buf *out)
   if (machine->count > 1) buf_printf(out, " no. %d", b->unit + 1);
 }
 
-/* What is done and by whom stand side by side, or below each other where the first is long. */
-static void entry_row(const Plan *plan, const Entry *e, int width, Buf *out)
+static void clock_cell(const Entry *e, Buf *out)
 {
-  enum { DOING_AT = INDENT + CLOCK + AREA + 1, WHO_AT = DOING_AT + DOING + 1 };
-  Buf doing = { 0 }, who = { 0 };
-  doing_words(plan, e, &doing);
-  who_words(plan, e, &who);
   buf_repeat(out, ' ', INDENT);
   page_time(out, e->start);
   buf_putc(out, '-');
   page_time(out, e->finish);
   buf_repeat(out, ' ', CLOCK - 11);
-  page_left(out, plan->job->areas[plan->activities[e->activity].area].name, AREA);
+}
+
+enum { DOING_AT = INDENT + CLOCK + AREA + 1, WHO_AT = DOING_AT + DOING + 1, NARROW_AT = INDENT + 4 };
+
+static void put_narrow(const char *area, const char *doing, const char *who, int width, Buf *out)
+{
+  page_fold_on(out, area, width, INDENT + CLOCK);
+  page_fold(out, "", doing, width, NARROW_AT);
+  page_fold(out, "", who, width, NARROW_AT);
+}
+
+/* What is done and by whom stand side by side, or below each other where the first is long. */
+static void put_wide(const char *area, const char *doing, const char *who, int width, Buf *out)
+{
+  page_left(out, area, AREA);
   buf_putc(out, ' ');
-  if (page_fits(buf_text(&doing), DOING)) {
-    page_left(out, buf_text(&doing), DOING + 1);
-    page_fold_on(out, buf_text(&who), width, WHO_AT);
+  if (page_fits(doing, DOING)) {
+    page_left(out, doing, DOING + 1);
+    page_fold_on(out, who, width, WHO_AT);
   } else {
-    page_fold_on(out, buf_text(&doing), width, DOING_AT);
-    page_fold(out, "", buf_text(&who), width, WHO_AT);
+    page_fold_on(out, doing, width, DOING_AT);
+    page_fold(out, "", who, width, WHO_AT);
   }
+}
+
+static void entry_row(const Plan *plan, const Entry *e, int width, Buf *out)
+{
+  const char *area = plan->job->areas[plan->activities[e->activity].area].name;
+  Buf doing = { 0 }, who = { 0 };
+  doing_words(plan, e, &doing);
+  who_words(plan, e, &who);
+  clock_cell(e, out);
+  (width < PAGE_NARROW ? put_narrow : put_wide)(area, buf_text(&doing), buf_text(&who), width, out);
   buf_free(&doing);
   buf_free(&who);
 }

@@ -10,6 +10,7 @@
 #include "report/step_words.h"
 
 enum { NUMBER = 6, WORK = 8, NAME = 14, TOOL = 16, WET = 3, PASSES = 6, OVERLAP = 7, TRAVEL = 11, DETAIL = 7 };
+enum { NARROW_COLUMNS = 3 };
 enum { READING_CELLS = 8, READINGS_MOST = 30 };
 
 typedef struct {
@@ -116,31 +117,63 @@ static void table_head(int width, Buf *out)
     int cells;
   } heads[] = { { "    No", NUMBER }, { "Work", WORK },     { "Step", NAME },       { "Tool or material", TOOL },
                 { "Wet", WET },       { "Passes", PASSES }, { "Overlap", OVERLAP }, { "Travel", TRAVEL } };
-  for (size_t i = 0; i < sizeof heads / sizeof *heads; i++) cell(&r, heads[i].text, heads[i].cells);
+  size_t shown = width < PAGE_NARROW ? NARROW_COLUMNS : sizeof heads / sizeof *heads;
+  for (size_t i = 0; i < shown; i++) cell(&r, heads[i].text, heads[i].cells);
   page_end_line(out);
   page_rule(out, '-', width);
 }
 
-static void step_line(const Row *r)
+/* How an abrasive step is run, each in its column. */
+static void run_cells(const Row *r)
 {
   const Step *s = r->step;
-  bool metric = r->plan->job->metric, abrasive = step_family(s->word) == FAMILY_ABRASIVE;
+  bool metric = r->plan->job->metric;
   const Machine *machine = step_machine(r->plan, r->area, r->index);
+  Buf text = { 0 };
+  cell(r, s->wet ? "wet" : "dry", WET);
+  show_number(&text, s->passes.value, 1);
+  buf_cell(r, &text, PASSES);
+  step_length(step_overlap(s, machine), metric, &text);
+  buf_cell(r, &text, OVERLAP);
+  step_speed(step_travel(s, machine), metric, &text);
+  buf_cell(r, &text, TRAVEL);
+  buf_free(&text);
+}
+
+/* The same as a line of its own, on a narrow page. */
+static void run_line(const Row *r)
+{
+  const Step *s = r->step;
+  bool metric = r->plan->job->metric;
+  const Machine *machine = step_machine(r->plan, r->area, r->index);
+  Buf text = { 0 };
+  step_tool(s, &text);
+  if (step_family(s->word) == FAMILY_ABRASIVE) {
+    buf_puts(&text, s->wet ? ", wet, " : ", dry, ");
+    show_number(&text, s->passes.value, 1);
+    buf_puts(&text, " passes, overlap ");
+    step_length(step_overlap(s, machine), metric, &text);
+    buf_puts(&text, ", travel ");
+    step_speed(step_travel(s, machine), metric, &text);
+  }
+  if (text.length > 0) page_fold(r->out, "with: ", buf_text(&text), r->width, DETAIL);
+  buf_free(&text);
+}
+
+static void step_line(const Row *r)
+{
   Buf text = { 0 };
   buf_printf(&text, "[ ] %2d", r->index + 1);
   buf_cell(r, &text, NUMBER);
-  cell(r, step_words[s->word], WORK);
-  cell(r, s->name, NAME);
-  step_tool(s, &text);
-  buf_cell(r, &text, TOOL);
-  cell(r, !abrasive ? "" : s->wet ? "wet" : "dry", WET);
-  if (abrasive) show_number(&text, s->passes.value, 1);
-  buf_cell(r, &text, PASSES);
-  if (abrasive) step_length(step_overlap(s, machine), metric, &text);
-  buf_cell(r, &text, OVERLAP);
-  if (abrasive) step_speed(step_travel(s, machine), metric, &text);
-  buf_cell(r, &text, TRAVEL);
+  cell(r, step_words[r->step->word], WORK);
+  cell(r, r->step->name, NAME);
+  if (r->width >= PAGE_NARROW) {
+    step_tool(r->step, &text);
+    buf_cell(r, &text, TOOL);
+    if (step_family(r->step->word) == FAMILY_ABRASIVE) run_cells(r);
+  }
   page_end_line(r->out);
+  if (r->width < PAGE_NARROW) run_line(r);
   buf_free(&text);
 }
 
@@ -162,25 +195,31 @@ static void long_names(const Row *r)
   Buf tool = { 0 };
   step_tool(r->step, &tool);
   if (!page_fits(r->step->name, NAME)) detail(r, "step: ", r->step->name);
-  if (!page_fits(buf_text(&tool), TOOL)) detail(r, "with: ", buf_text(&tool));
+  if (r->width >= PAGE_NARROW && !page_fits(buf_text(&tool), TOOL)) detail(r, "with: ", buf_text(&tool));
   buf_free(&tool);
+}
+
+/* "edges Wed 7 Apr 15:27-16:00, Thu 8 Apr 07:00-10:10"; a hand-over to another person does not end a span. */
+static void spans_of(const Row *r, int activity, Buf *out)
+{
+  const Booking *b = &r->plan->bookings[activity];
+  const char *word = work_word(&r->plan->activities[activity], r->step), *between = out->length ? "; " : "";
+  for (int first = 0, last; first < b->stretch_count; first = last + 1) {
+    for (last = first; last + 1 < b->stretch_count; last++)
+      if (b->stretches[last].finish != b->stretches[last + 1].start) break;
+    if (b->stretches[first].start == b->stretches[last].finish) continue;
+    buf_printf(out, "%s%s%s", between, word, *word ? " " : "");
+    page_span(out, r->plan->job, b->stretches[first].start, b->stretches[last].finish);
+    between = ", ";
+    word = "";
+  }
 }
 
 static void clock_line(const Row *r)
 {
-  const Plan *plan = r->plan;
   Buf text = { 0 };
-  for (int i = 0; i < plan->activity_count && plan->bookings; i++) {
-    if (!belongs(r, i)) continue;
-    const char *word = work_word(&plan->activities[i], r->step);
-    for (int s = 0; s < plan->bookings[i].stretch_count; s++) {
-      const Stretch *stretch = &plan->bookings[i].stretches[s];
-      if (stretch->start == stretch->finish) continue;
-      if (text.length) buf_puts(&text, "; ");
-      if (*word) buf_printf(&text, "%s ", word);
-      page_span(&text, plan->job, stretch->start, stretch->finish);
-    }
-  }
+  for (int i = 0; i < r->plan->activity_count && r->plan->bookings; i++)
+    if (belongs(r, i)) spans_of(r, i, &text);
   detail(r, "clock: ", buf_text(&text));
   buf_free(&text);
 }
@@ -257,14 +296,33 @@ static void times_line(const Row *r)
   buf_free(&text);
 }
 
+/* Who does it, by name once that is known. */
+static void names_of(const Row *r, int activity, Buf *out)
+{
+  const Booking *b = &r->plan->bookings[activity];
+  const char *word = work_word(&r->plan->activities[activity], r->step);
+  if (b->people_count == 0) return;
+  buf_printf(out, "%s%s%s", out->length ? "; " : "", word, *word ? " " : "");
+  for (int i = 0; i < b->people_count; i++)
+    buf_printf(out, "%s%s", i > 0 ? ", " : "", r->plan->persons[b->people[i]].name);
+}
+
+static void skill_words(const Step *step, Buf *out)
+{
+  if (step->people.value > 1) {
+    show_number(out, step->people.value, 1);
+    buf_puts(out, " people");
+  }
+  if (step->skill && strcmp(step->skill, "any") != 0)
+    buf_printf(out, "%swith the skill \"%s\"", out->length ? " " : "", step->skill);
+}
+
 static void people_line(const Row *r)
 {
   Buf text = { 0 };
-  if (r->step->people.value > 1) {
-    show_number(&text, r->step->people.value, 1);
-    buf_puts(&text, " people");
-  }
-  if (r->step->skill) buf_printf(&text, "%swith the skill \"%s\"", text.length ? " " : "", r->step->skill);
+  if (r->plan->bookings == NULL) skill_words(r->step, &text);
+  for (int i = 0; i < r->plan->activity_count && r->plan->bookings; i++)
+    if (belongs(r, i)) names_of(r, i, &text);
   detail(r, "crew: ", buf_text(&text));
   buf_free(&text);
 }

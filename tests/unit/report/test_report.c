@@ -108,7 +108,7 @@ static int widest_line(const char *text)
 static void no_line_is_wider_than_asked_for(void **state)
 {
   (void)state;
-  static const int widths[] = { 80, 100, 132 };
+  static const int widths[] = { 40, 60, 80, 132 };
   static const char *const names[] = { NULL, "a name that somebody made far too long for any table to hold whole" };
   for (size_t w = 0; w < COUNT_OF(widths); w++)
     for (size_t n = 0; n < COUNT_OF(names); n++)
@@ -247,6 +247,29 @@ static void what_the_step_leaves_to_the_machine_is_the_machines(void **state)
   sample_free(s);
 }
 
+static void a_hand_over_does_not_end_a_span_of_work(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  s->stretches[FINE][0].finish = s->stretches[FINE][1].start = TUE + CLOCK(12, 0);
+  s->stretches[FINE][1].finish = TUE + CLOCK(15, 0);
+  assert_says(s, write_sheet, "clock: Tue 1 Dec 10:00-15:00\n");
+  sample_free(s);
+}
+
+static void the_sheet_names_people_once_they_are_booked_and_skills_before(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  assert_says(s, write_sheet, "crew: operator 1; edges operator 2\n");
+  assert_silent(s, write_sheet, "skill");
+  s->plan.bookings = NULL;
+  s->shop[0].skill = "any"; /* asks for nothing */
+  assert_says(s, write_sheet, "crew: with the skill \"guard\"\n");
+  assert_silent(s, write_sheet, "\"any\"");
+  sample_free(s);
+}
+
 /* ---- schedule */
 
 static void a_schedule_says_how_far_from_best_it_can_be(void **state)
@@ -315,18 +338,30 @@ static void bars_fit_jobs_of_any_length(void **state)
     int finish;
     const char *scale;
   } cases[] = {
-    { CLOCK(7, 21), "each mark is 5 min" }, { CLOCK(16, 0), "each mark is 10 min" },
-    { 60 * DAY_MIN, "each mark is 2 d" },   { 400 * DAY_MIN, "each mark is 8 d" },
+    { WED, "each mark is 1 h" },          { 4 * DAY_MIN, "each mark is 1 h 30 min" },
+    { 60 * DAY_MIN, "each mark is 2 d" }, { 400 * DAY_MIN, "each mark is 7 d" },
   };
   for (size_t i = 0; i < COUNT_OF(cases); i++) {
     Sample *s = sample_new();
-    s->plan.finish = cases[i].finish;
+    s->stretches[DRY][0].finish = cases[i].finish;
     Buf out = written(s, write_bars);
     assert_true(widest_line(buf_text(&out)) <= REPORT_WIDTH);
     assert_non_null(strstr(buf_text(&out), cases[i].scale));
     buf_free(&out);
     sample_free(s);
   }
+}
+
+static void bars_leave_out_time_in_which_nothing_happens(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  for (int i = 0; i < ACTIVITIES; i++) s->bookings[i].stretch_count = 0;
+  s->bookings[SURVEY].stretch_count = 1; /* 07:00-07:20 on Monday */
+  s->bookings[SHEEN].stretch_count = 1;  /* 08:00-08:20 on Wednesday */
+  assert_says(s, write_bars, "  check survey        ????|\n");
+  assert_says(s, write_bars, "  check sheen             |????\n");
+  sample_free(s);
 }
 
 static void a_minute_of_work_still_has_a_mark(void **state)
@@ -395,11 +430,14 @@ int main(void)
     cmocka_unit_test(only_a_hold_asks_for_a_signature),
     cmocka_unit_test(a_sheet_without_a_schedule_has_no_clock),
     cmocka_unit_test(what_the_step_leaves_to_the_machine_is_the_machines),
+    cmocka_unit_test(a_hand_over_does_not_end_a_span_of_work),
+    cmocka_unit_test(the_sheet_names_people_once_they_are_booked_and_skills_before),
     cmocka_unit_test(a_schedule_says_how_far_from_best_it_can_be),
     cmocka_unit_test(a_deadline_is_met_or_missed_by_so_much),
     cmocka_unit_test(without_a_schedule_the_reports_say_so),
     cmocka_unit_test(one_of_several_machines_is_told_by_its_number),
     cmocka_unit_test(bars_fit_jobs_of_any_length),
+    cmocka_unit_test(bars_leave_out_time_in_which_nothing_happens),
     cmocka_unit_test(a_minute_of_work_still_has_a_mark),
     cmocka_unit_test(a_cost_with_something_unpriced_is_not_called_a_price),
     cmocka_unit_test(profit_is_said_with_its_rule),

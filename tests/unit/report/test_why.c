@@ -138,6 +138,22 @@ static void the_same_assumption_in_many_places_is_listed_once(void **state)
   sample_free(s);
 }
 
+static void the_same_default_of_several_steps_is_one_assumption(void **state)
+{
+  (void)state;
+  static const char *const whats[] = { "turn of machine \"a\"", "turn of machine \"b\"", "duty of machine \"a\"" };
+  const int takes[] = { OPEN, FINE, BUFF };
+  Sample *s = sample_new();
+  for (size_t i = 0; i < COUNT_OF(takes); i++)
+    s->activities[takes[i]].minutes = why_default(s->why, whats[i], 0.5, "", sample_at(s, 10), "a guess");
+  Buf out = { 0 };
+  report_assumptions_text(&s->plan, NULL, s->why, s->sources, 80, &out);
+  assert_int_equal(mentions(&out, "- turn = 0.5 for machine \"a\", machine \"b\"\n"), 1);
+  assert_int_equal(mentions(&out, "- duty = 0.5 for machine \"a\"\n"), 1); /* another thing of the same value */
+  buf_free(&out);
+  sample_free(s);
+}
+
 static void a_job_that_says_everything_assumes_nothing(void **state)
 {
   (void)state;
@@ -160,6 +176,7 @@ int main(void)
     cmocka_unit_test(a_long_chain_stays_within_the_width),
     cmocka_unit_test(an_assumption_is_listed_if_and_only_if_it_is_used),
     cmocka_unit_test(the_same_assumption_in_many_places_is_listed_once),
+    cmocka_unit_test(the_same_default_of_several_steps_is_one_assumption),
     cmocka_unit_test(a_job_that_says_everything_assumes_nothing),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
