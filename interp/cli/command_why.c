@@ -32,11 +32,18 @@ static void collect(const Session *session, Figures *f)
     add(f, session->plan->activities[i].id, session->plan->activities[i].minutes.why);
 }
 
+/* By its whole name, or by the beginning of just one. */
 static Why find(const Figures *f, const char *name)
 {
-  for (size_t i = 0; i < f->count; i++)
+  Why begins = 0;
+  int count = 0;
+  for (size_t i = 0; i < f->count; i++) {
     if (strcmp(f->name[i], name) == 0) return f->why[i];
-  return 0;
+    if (strncmp(f->name[i], name, strlen(name)) != 0) continue;
+    begins = f->why[i];
+    count++;
+  }
+  return count == 1 ? begins : 0;
 }
 
 static void unknown(Session *session, const Figures *f, const char *name)

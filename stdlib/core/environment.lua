@@ -20,13 +20,6 @@ local ABSENT = {
 local STANDARD = { "assert", "error", "ipairs", "math", "pairs", "pcall", "require", "select", "string", "table",
   "tonumber", "tostring", "type", "utf8" }
 
-local function known_names()
-  local names = {}
-  for _, name in ipairs(words.names()) do names[#names + 1] = name end
-  for _, name in ipairs(STANDARD) do names[#names + 1] = name end
-  return names
-end
-
 --- The value of a global name. An unknown name is reported once where it is used, and stands for nothing after that.
 return function(name)
   local found = words.value(name)
@@ -34,7 +27,7 @@ return function(name)
   finding.error {
     code = "name", at = place.global(name),
     message = ("`%s` is not a word of the language"):format(name),
-    help = ABSENT[name] or finding.did_you_mean(name, known_names())
+    help = ABSENT[name] or finding.did_you_mean(name, words.names()) or finding.did_you_mean(name, STANDARD)
       or "`gritwork words` lists them; a name of your own needs `local`",
   }
   return value.new_unknown()

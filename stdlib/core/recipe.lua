@@ -64,7 +64,8 @@ function recipe.build(from)
   local head = record.read(from.raw, recipe.fields, { owner = owner, at = from.name_at ~= 0 and from.name_at or from.at,
     metric = context.metric, settings = from.settings, parameters = context.parameters })
   local data = { word = "recipe", name = from.name, at = from.at, name_at = from.name_at, raw = from.raw, record = head,
-    source_steps = from.steps, steps = {}, parameters = context.parameters, parent = from.parent, from = from }
+    source_steps = from.steps, steps = {}, parameters = context.parameters, parent = from.parent, from = from,
+    incomplete = from.steps.incomplete }
   for i, step in ipairs(from.steps) do data.steps[i] = read_step(step, context) end
   document.refuse_twins(data.steps, "steps")
   if from.settings then refuse_unused(from.settings, context.parameters) end

@@ -4,7 +4,7 @@ local RINSE = "rinse the tools before the slurry sets"
 
 return recipe "house method" {
   revision = "1",
-  finish   = { exposure = "cream", appearance = "polished", gloss = at_least(40) },
+  finish   = { exposure = "cream", appearance = "polished", gloss = at_least(35) },
 
   check   "survey"      { measure = "mohs hardness", want = between(3, 6), hold = true },
   hone    "100"         { grit = 100, bond = "resin", wet = true, passes = 6, overlap = "3 in", care = RINSE },
@@ -20,5 +20,5 @@ return recipe "house method" {
   collect "slurry 800"  { within = "8 min" },
   clean   "last wash"   { with = "water", dry = "1 h" },
   burnish "finish"      { grit = 1500, passes = 2 },
-  check   "sheen"       { measure = "gloss 60", want = at_least(40), hold = true },
+  check   "sheen"       { measure = "gloss 60", want = at_least(35), hold = true },
 }
