@@ -116,10 +116,16 @@ $(BUILD)/tests/fuzz/replay_%: $(BUILD)/tests/fuzz/fuzz_%.o $(BUILD)/tests/fuzz/r
 
 need = @sh tests/need.sh $1
 
+SCRIPT_TESTS = tests/language/run.lua tests/docs.lua tests/stale.lua
+
 test: test-packages
 	@$(MAKE) --no-print-directory test-run
 test-run: program $(UNIT_TESTS) $(REPLAYS)
-	@BUILD=$(BUILD) LANGUAGE=tests/language/run.lua sh tests/run.sh $(UNIT_TESTS) $(REPLAYS)
+	@BUILD=$(BUILD) sh tests/run.sh $(UNIT_TESTS) $(REPLAYS) $(SCRIPT_TESTS)
+
+# Pages of docs/ that a command prints.
+pages: program
+	@lua5.4 tests/stale.lua $(BUILD) write
 
 test-packages:
 	$(call need,$(BUILD_PACKAGES) $(TEST_PACKAGES))
@@ -188,7 +194,7 @@ bench-psplib: $(BUILD)/bench/psplib
 clean:
 	rm -rf $(BUILD)
 
-.PHONY: default program install test test-run test-packages build-packages asan bench-build bench bench-psplib bench-start bench-trade \
+.PHONY: default pages program install test test-run test-packages build-packages asan bench-build bench bench-psplib bench-start bench-trade \
         demo lint fuzz fuzz-packages clean
 .SECONDARY:
 

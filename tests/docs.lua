@@ -1,19 +1,26 @@
--- docs.lua GRITWORK BUILD FILE... - the examples in the documents are run, and their output compared.
+-- docs.lua BUILD - the examples in the documents are run, and their output compared.
 --
 -- In a ```console block, a line `$ gritwork ...` is run and the lines after it are what it must print; a line `...`
 -- stands for any number of lines. A ```lua block after <!-- file: NAME --> is written to NAME first. Everything runs in
 -- a folder of its own that begins as a copy of recipes/.
-local gritwork, build = arg[1], arg[2]
+local build = arg[1]
 local folder = build .. "/docs"
-local failed = 0
+local passed, failed = 0, 0
 
 local function quote(text) return "'" .. text:gsub("'", "'\\''") .. "'" end
 
-local function run(command)
-  local words = command:gsub("^gritwork", (quote(gritwork):gsub("%%", "%%%%")))
-  local pipe = io.popen(("cd %s && { %s ; } 2>&1"):format(quote(folder), words))
+local function output(command)
+  local pipe = io.popen(command)
   local text = pipe:read("a")
   pipe:close()
+  return text
+end
+
+local gritwork = output("realpath " .. quote(build .. "/gritwork")):match("[^\n]+")
+
+local function run(command)
+  local words = command:gsub("^gritwork", (quote(gritwork):gsub("%%", "%%%%")))
+  local text = output(("cd %s && { %s ; } 2>&1"):format(quote(folder), words))
   local lines = {}
   for line in text:gmatch("([^\n]*)\n?") do lines[#lines + 1] = line end
   while lines[#lines] == "" do lines[#lines] = nil end
@@ -34,11 +41,10 @@ local function check(file, line, command, want)
   while want[#want] == "" do want[#want] = nil end
   local got = run(command)
   if matches(want, 1, got, 1) then
-    print("[       OK ] " .. command)
+    passed = passed + 1
     return
   end
   failed = failed + 1
-  print("[  FAILED  ] example")
   print(("%s:%d: $ %s\n-- printed:\n%s\n--"):format(file, line, command, table.concat(got, "\n")))
 end
 
@@ -81,10 +87,11 @@ local function console(file, body, begins)
 end
 
 os.execute(("rm -rf %s && mkdir -p %s && cp -r recipes %s/"):format(quote(folder), quote(folder), quote(folder)))
-for i = 3, #arg do
-  for kind, body, begins, name in coroutine.wrap(function() each_block(arg[i]) end) do
-    if kind == "console" then console(arg[i], body, begins)
+for file in output("ls README.md docs/*.md"):gmatch("[^\n]+") do
+  for kind, body, begins, name in coroutine.wrap(function() each_block(file) end) do
+    if kind == "console" then console(file, body, begins)
     elseif kind == "lua" and name then write(name, table.concat(body, "\n") .. "\n") end
   end
 end
+print(("docs: %d passed, %d failed"):format(passed, failed))
 os.exit(failed == 0)
