@@ -103,7 +103,8 @@ static SolveResult solve_plan(Timetable *t, bool deadlines)
   t->group_count = 0;
   add_resources(t);
   add_tasks(t, deadlines);
-  return solve(t->problem, NULL);
+  const SolveOptions options = { .seconds = 1 };
+  return solve(t->problem, &options);
 }
 
 /* ---- from starts to bookings */
