@@ -204,6 +204,7 @@ static void area(ModelReader *r, int part, int record, Area *out, Job *job, Seen
   const char *owner = r->owner;
   size(r, record, out);
   out->joint_m = reader_figure(r, record, "joints", "m");
+  out->machine = reader_text(r, record, "machine");
   out->has_hours = hours(r, record, "hours", &out->hours);
   out->finish_by = instant(r, record, "finish_by", job->start_day);
   out->recipe = recipe_of(r, part, job, seen);

@@ -48,6 +48,7 @@ typedef struct {
   double length_m, width_m; /* 0 where the outline is not a rectangle */
   Figure edge_m;            /* wall and column edges worked by hand */
   Figure joint_m;
+  const char *machine;      /* class that works here where it can; NULL: the first that can */
   bool has_hours; /* work and wet floor only within these hours; the floor is open to walk on outside them */
   Shift hours;
   Maybe finish_by; /* an instant */

@@ -150,9 +150,14 @@ static void no_machine(Expansion *x)
 static int machine_for(const Expansion *x)
 {
   const Job *job = x->plan->job;
-  for (int i = 0; i < job->machine_count; i++)
-    if (suits(&job->machines[i], step_of(x))) return i;
-  return -1;
+  const char *preferred = area_of(x)->machine;
+  int first = -1;
+  for (int i = job->machine_count - 1; i >= 0; i--) {
+    if (!suits(&job->machines[i], step_of(x))) continue;
+    if (preferred && strcmp(job->machines[i].name, preferred) == 0) return i;
+    first = i;
+  }
+  return first;
 }
 
 static int edger(const Job *job)

@@ -25,8 +25,8 @@ return job "north hall" {
   machine "wet vacuum"      { count = 2, does = { "collect", "clean" } },
 
   area "entrance"   { recipe = cream, length = "48 ft", width = "36 ft", edges = "180 ft" },
-  area "corridor"   { recipe = cream, length = "110 ft", width = "9 ft", hours = "20:00 to 05:30",
+  area "corridor"   { recipe = cream, length = "110 ft", width = "9 ft", hours = "20:00 to 05:30", machine = "planetary 22 in",
                       set = { ["opening passes"] = 5 } },
   area "showroom"   { recipe = dyed, length = "40 ft", width = "30 ft", joints = "96 ft" },
-  area "store room" { recipe = cream, area = "900 sqft", edges = "150 ft" },
+  area "store room" { recipe = cream, area = "900 sqft", edges = "150 ft", machine = "planetary 22 in" },
 }

@@ -95,6 +95,16 @@ local function refuse_unknown_shift(part, shifts)
     help = finding.did_you_mean(wanted, names) or "the shifts are " .. finding.choices(names) }
 end
 
+local function refuse_unknown_machine(part, machines)
+  local wanted = part.record.values.machine
+  if not wanted then return end
+  local names = {}
+  for i, machine in ipairs(machines) do names[i] = machine.name end
+  for _, name in ipairs(names) do if name == wanted then return end end
+  finding.error { code = "choice", at = part.record.at.machine, message = ("no machine of the job is called `%s`"):format(wanted),
+    help = finding.did_you_mean(wanted, names) or "the machines are " .. finding.choices(names) }
+end
+
 local function sort_parts(data, parts, context)
   for _, entry in ipairs(parts) do
     local part = read_part(entry, context)
@@ -136,6 +146,7 @@ function job.from_script(from)
   local parts = document.items(from.raw, words.part, document.label(data), "areas, crews and machines")
   data.incomplete = parts.incomplete
   sort_parts(data, parts, context)
+  for _, part in ipairs(data.areas) do refuse_unknown_machine(part, data.machines) end
   document.refuse_twins(data.areas, "areas")
   document.refuse_twins(data.crews, "crews")
   document.refuse_twins(data.machines, "machines")

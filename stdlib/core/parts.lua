@@ -18,6 +18,8 @@ parts.area = {
   { "joints", types.quantity("length"), says = "joints that are filled", default = "0 ft", basis = "no joints said" },
   { "hours", types.hours, says = "the only hours in which it may be worked on or wet; open to walk on outside them",
     example = '"20:00 to 05:00"' },
+  { "machine", types.text("a machine class of the job"), says = "the machine class that works here, where it can do the step",
+    example = '"planetary 22 in"' },
   { "finish_by", types.instant, says = "when it must be done", example = '"2027-03-05 06:00"' },
   { "set", types.map(types.anything), says = "parameters of the recipe", example = '{ ["field passes"] = 8 }' },
 }
