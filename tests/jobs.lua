@@ -1,0 +1,242 @@
+-- jobs.lua BUILD - the shipped jobs, end to end: their schedules and costs are checked from the JSON output alone, against
+-- rules written down here a second time and with no code of the program.
+local build = arg[1]
+package.path = "tests/?.lua;" .. package.path
+local json = require "json"
+
+-- What the job files say of people, machines and hours. Days of the week: 0 Monday.
+local JOBS = {
+  {
+    file = "recipes/jobs/north_hall.lua", start = "2027-03-01T20:00", closed = { ["2027-03-07"] = true },
+    shift = { from = 20 * 60, till = 30 * 60, days = { [0] = true, true, true, true, true } },
+    people = { lead = { machine = true, chemicals = true, readings = true },
+      ["operator 1"] = { machine = true, chemicals = true }, ["operator 2"] = { machine = true, chemicals = true },
+      helper = { chemicals = true } },
+    machines = { ["planetary 32 in"] = 1, ["planetary 22 in"] = 1, ["edger 7 in"] = 2, ["burnisher 27 in"] = 1,
+      ["wet vacuum"] = 2 },
+    area_hours = { corridor = { from = 20 * 60, till = 29 * 60 + 30 } },
+    deadline = "2027-03-20T06:00", percent = { overhead = 0.12, contingency = 0.05, margin = 0.18 },
+  },
+  {
+    file = "recipes/jobs/mill_annex.lua", start = "2027-04-05T07:00", closed = { ["2027-04-09"] = true },
+    shift = { from = 7 * 60, till = 16 * 60, days = { [0] = true, true, true, true, true } },
+    people = { lead = { machine = true, chemicals = true, readings = true },
+      ["operator 1"] = { machine = true, chemicals = true }, ["operator 2"] = { machine = true, chemicals = true },
+      ["operator 3"] = { machine = true, chemicals = true } },
+    machines = { ["planetary 700 mm"] = 2, ["edger 180 mm"] = 2, ["burnisher 500 mm"] = 1, ["wet vacuum"] = 1 },
+    area_hours = {}, percent = { overhead = 0.14, contingency = 0.06, markup = 0.20 },
+  },
+}
+
+local passed, failed = 0, 0
+local where, wrong
+
+local function check(condition, format, ...)
+  if condition then return end
+  wrong = wrong + 1
+  print(where .. ": " .. format:format(...))
+end
+
+-- A behaviour: passed if nothing in it is wrong.
+local function behaviour(run_checks, ...)
+  wrong = 0
+  run_checks(...)
+  if wrong == 0 then passed = passed + 1 else failed = failed + 1 end
+end
+
+local function run(command, file)
+  local pipe = io.popen(("%s/gritwork %s --json %s"):format(build, command, file))
+  local text = pipe:read("a")
+  pipe:close()
+  return json.read(text)
+end
+
+-- Minutes since 1970-01-01, by counting days.
+local function minutes(iso)
+  local y, m, d, h, min = iso:match("^(%d+)-(%d+)-(%d+)T(%d+):(%d+)$")
+  y, m, d = tonumber(y), tonumber(m), tonumber(d)
+  local days = 0
+  local function leap(year) return year % 4 == 0 and (year % 100 ~= 0 or year % 400 == 0) end
+  for year = 1970, y - 1 do days = days + (leap(year) and 366 or 365) end
+  local lengths = { 31, leap(y) and 29 or 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31 }
+  for month = 1, m - 1 do days = days + lengths[month] end
+  return (days + d - 1) * 1440 + tonumber(h) * 60 + tonumber(min)
+end
+
+local DAY_NAMES = {} -- day number -> "2027-03-07", filled from the outputs
+
+local function note_day(iso) DAY_NAMES[minutes(iso) // 1440] = iso:sub(1, 10) end
+
+-- Is [start, finish) inside one run of these hours, on a day they begin?
+local function inside(start, finish, hours)
+  for day = start // 1440 - 1, start // 1440 do
+    local weekday = (day + 3) % 7
+    local open = day * 1440 + hours.from
+    if (not hours.days or hours.days[weekday]) and start >= open and finish <= day * 1440 + hours.till then return true end
+  end
+  return false
+end
+
+local function each_stretch(schedule)
+  local list = {}
+  for _, activity in ipairs(schedule.activities) do
+    for _, stretch in ipairs(activity.stretches) do
+      note_day(stretch.start)
+      list[#list + 1] = { activity = activity, people = stretch.people, from = minutes(stretch.start),
+        till = minutes(stretch.finish) }
+    end
+  end
+  return list
+end
+
+local function check_hours(job, stretches)
+  for _, s in ipairs(stretches) do
+    local id, area = s.activity.id, s.activity.area
+    check(s.from >= minutes(job.start), "%s begins before the job", id)
+    if s.activity.attended and s.till > s.from then
+      check(inside(s.from, s.till, job.shift), "%s works outside a shift", id)
+      check(not job.closed[DAY_NAMES[s.from // 1440] or ""], "%s works on a closed day", id)
+    end
+    local own = job.area_hours[area]
+    if own and s.till > s.from then check(inside(s.from, s.till, own), "%s is outside the hours of %s", id, area) end
+  end
+end
+
+-- At most `most` of the stretches in `list` at any minute.
+local function check_load(list, most, what)
+  local events = {}
+  for _, s in ipairs(list) do
+    if s.till > s.from then
+      events[#events + 1] = { s.from, 1 }
+      events[#events + 1] = { s.till, -1 }
+    end
+  end
+  table.sort(events, function(a, b) return a[1] < b[1] or (a[1] == b[1] and a[2] < b[2]) end)
+  local now, peak = 0, 0
+  for _, event in ipairs(events) do
+    now = now + event[2]
+    peak = math.max(peak, now)
+  end
+  check(peak <= most, "%s: %d at once, there are %d", what, peak, most)
+end
+
+local function check_resources(job, stretches, skills)
+  local by_person, by_unit = {}, {}
+  for _, s in ipairs(stretches) do
+    for _, person in ipairs(s.people) do
+      by_person[person] = by_person[person] or {}
+      table.insert(by_person[person], s)
+      local skill = skills[s.activity.area .. "/" .. s.activity.step]
+      check(job.people[person] and (skill == "any" or job.people[person][skill]), "%s: %s lacks the skill %s",
+        s.activity.id, person, tostring(skill))
+    end
+    local machine = s.activity.machine
+    if machine ~= json.null then
+      check(machine.number <= job.machines[machine.class], "%s: no. %d of %s", s.activity.id, machine.number, machine.class)
+      local unit = machine.class .. machine.number
+      by_unit[unit] = by_unit[unit] or {}
+      table.insert(by_unit[unit], s)
+    end
+  end
+  for person, list in pairs(by_person) do check_load(list, 1, person) end
+  for unit, list in pairs(by_unit) do check_load(list, 1, unit) end
+end
+
+local function check_durations(schedule)
+  for _, a in ipairs(schedule.activities) do
+    local worked = 0
+    for _, s in ipairs(a.stretches) do worked = worked + minutes(s.finish) - minutes(s.start) end
+    check(worked == a.minutes, "%s is planned for %d min and works %d", a.id, a.minutes, worked)
+    if a.work == "apply" and a.word ~= "fill" or a.work == "dwell" or a.work == "rest" then
+      check(minutes(a.finish) - minutes(a.start) == a.minutes, "%s is broken off", a.id)
+    end
+  end
+end
+
+-- Order, windows and hold points of each area, from the sheet.
+local function check_order(schedule, sheet)
+  local by_id = {}
+  for _, a in ipairs(schedule.activities) do by_id[a.id] = a end
+  for _, area in ipairs(sheet.areas) do
+    local before_end, before_starts
+    local window -- latest start of the next step
+    for _, step in ipairs(area.steps) do
+      local first, last, apply_end, dwell_end = math.huge, 0, nil, nil
+      for _, id in ipairs(step.activities) do
+        local a = by_id[id]
+        first, last = math.min(first, minutes(a.start)), math.max(last, minutes(a.finish))
+        if a.work == "apply" then apply_end = minutes(a.finish) end
+        if a.work == "dwell" then dwell_end = minutes(a.finish) end
+      end
+      if #step.activities > 0 then
+        local name = area.name .. "/" .. step.name
+        if before_end then check(first >= before_end, "%s starts before the step before it ends", name) end
+        if window then check(first <= window.at, "%s starts after the window of %s", name, window.of) end
+        if step.within_min and before_starts then
+          check(first <= before_end + step.within_min, "%s starts %d min late", name, first - before_end)
+        end
+        window = nil
+        if step.dwell_min and dwell_end and step.coats ~= 2 then
+          check(dwell_end - apply_end >= step.dwell_min.low, "%s dwells too short", name)
+          if step.dwell_min.high and not step.dry_min then window = { at = apply_end + step.dwell_min.high, of = name } end
+        end
+        if step.dry_min and step.dry_min.low and #step.activities > 1 then
+          check(last - (dwell_end or apply_end or first) >= step.dry_min.low - 1e-9, "%s dries too short", name)
+        end
+        before_end, before_starts = last, first
+      end
+    end
+  end
+end
+
+local function cents(x) return math.floor(x * 100 + 0.5) end
+
+local function half_even(x)
+  local floor = math.floor(x)
+  local rest = x - floor
+  if math.abs(rest - 0.5) < 1e-7 then return floor % 2 == 0 and floor or floor + 1 end
+  return math.floor(x + 0.5)
+end
+
+local function check_cost(job, cost)
+  local sum = 0
+  for _, line in ipairs(cost.lines) do
+    sum = sum + cents(line.amount)
+    check(cents(line.amount) == half_even(line.quantity * line.rate * 100), "%s: %.2f x %.4f is not %.2f", line.code,
+      line.quantity, line.rate, line.amount)
+  end
+  check(sum == cents(cost.direct), "lines add up to %d cents, the direct cost is %.2f", sum, cost.direct)
+  local overhead = half_even(sum * job.percent.overhead)
+  local contingency = half_even((sum + overhead) * job.percent.contingency)
+  local total = sum + overhead + contingency
+  check(total == cents(cost.cost), "cost: %d against %.2f", total, cost.cost)
+  local price = job.percent.margin and half_even(total / (1 - job.percent.margin)) or total + half_even(total * job.percent.markup)
+  check(price == cents(cost.price), "price: %d against %.2f", price, cost.price)
+end
+
+local function check_deadline(job, schedule)
+  check(not job.deadline or minutes(schedule.finish) <= minutes(job.deadline), "it ends after its deadline")
+end
+
+local function skills_of(sheet)
+  local skills = {}
+  for _, area in ipairs(sheet.areas) do
+    for _, step in ipairs(area.steps) do skills[area.name .. "/" .. step.name] = step.skill end
+  end
+  return skills
+end
+
+for _, job in ipairs(JOBS) do
+  where = job.file
+  local schedule, sheet, cost = run("schedule", job.file), run("sheet", job.file), run("cost", job.file)
+  local stretches = each_stretch(schedule)
+  assert(#stretches > 50)
+  behaviour(check_hours, job, stretches)
+  behaviour(check_resources, job, stretches, skills_of(sheet))
+  behaviour(check_durations, schedule)
+  behaviour(check_order, schedule, sheet)
+  behaviour(check_cost, job, cost)
+  behaviour(check_deadline, job, schedule)
+end
+print(("jobs: %d passed, %d failed"):format(passed, failed))
+os.exit(failed == 0)
