@@ -22,50 +22,38 @@ const char *error_strip(const char *message)
   return rest[0] == ':' && rest[1] == ' ' ? rest + 2 : message;
 }
 
-/* ---- structured errors: a table with a private metatable and what a finding needs */
+/* ---- structured errors: a sealed value that holds its place, with its texts beside it */
 
-static bool is_structured(lua_State *L, int index)
+enum { TEXT_CODE = 1, TEXT_MESSAGE, TEXT_HELP, TEXTS = TEXT_HELP };
+
+/* The place of a structured error; NULL if the value is something else. */
+static const Span *structured_at(lua_State *L, int index)
 {
-  if (!lua_istable(L, index) || !lua_getmetatable(L, index)) return false;
+  const Span *at = lua_touserdata(L, index);
+  if (!at || !lua_getmetatable(L, index)) return NULL;
   lua_rawgeti(L, LUA_REGISTRYINDEX, SLOT_ERROR_META);
   bool same = lua_rawequal(L, -1, -2);
   lua_pop(L, 2);
-  return same;
+  return same ? at : NULL;
 }
 
-/* A text field as a finding wants it; NULL if it is absent or a script put something else there. The table keeps it. */
-static const char *text_field(lua_State *L, int table, const char *key)
+/* Owned by the error. */
+static const char *structured_text(lua_State *L, int index, int which)
 {
-  lua_pushstring(L, key);
-  const char *text = lua_rawget(L, table) == LUA_TSTRING ? lua_tostring(L, -1) : NULL;
+  lua_getiuservalue(L, index, which);
+  const char *text = lua_tostring(L, -1);
   lua_pop(L, 1);
   return text;
 }
 
-static Span span_field(lua_State *L, int table, const char *key)
-{
-  lua_pushstring(L, key);
-  lua_rawget(L, table);
-  Span span = span_unpack(lua_tointeger(L, -1));
-  lua_pop(L, 1);
-  return span;
-}
-
-static void set_text(lua_State *L, const char *key, const char *text)
-{
-  if (!text) return;
-  lua_pushstring(L, text);
-  lua_setfield(L, -2, key);
-}
-
 int error_raise(lua_State *L, const Diag *diag)
 {
-  lua_createtable(L, 0, 4);
-  set_text(L, "code", diag->code);
-  set_text(L, "message", diag->message);
-  set_text(L, "help", diag->help);
-  lua_pushinteger(L, span_pack(diag->at));
-  lua_setfield(L, -2, "at");
+  const char *texts[] = { diag->code, diag->message, diag->help };
+  *(Span *)lua_newuserdatauv(L, sizeof(Span), TEXTS) = diag->at;
+  for (int i = 0; i < TEXTS; i++) {
+    lua_pushstring(L, texts[i]); /* nil for NULL */
+    lua_setiuservalue(L, -2, i + 1);
+  }
   lua_rawgeti(L, LUA_REGISTRYINDEX, SLOT_ERROR_META);
   lua_setmetatable(L, -2);
   return lua_error(L);
@@ -76,11 +64,10 @@ int host_error(lua_State *L, const char *code, const char *message, const char *
   return error_raise(L, &(Diag){ .code = code, .message = message, .help = help, .at = host_caller_span(L, 1) });
 }
 
+/* tostring(error) for a script that caught one */
 static int l_error_text(lua_State *L)
 {
-  lua_pushliteral(L, "message");
-  lua_rawget(L, 1);
-  if (lua_type(L, -1) != LUA_TSTRING) lua_pushliteral(L, "an error without a message");
+  lua_getiuservalue(L, 1, TEXT_MESSAGE);
   return 1;
 }
 
@@ -190,15 +177,13 @@ static void report_plain(Host *host, Trace *trace)
   buf_free(&message);
 }
 
-static void report_structured(Host *host, const Trace *trace)
+static void report_structured(Host *host, Span at, const Trace *trace)
 {
   lua_State *L = host->L;
-  const char *code = text_field(L, 1, "code"), *message = text_field(L, 1, "message");
-  Diag diag = { .code = code ? code : "script",
-                .message = message ? message : "an error without a message",
-                .help = text_field(L, 1, "help"),
-                .at = span_field(L, 1, "at") };
-  if (span_is_nowhere(diag.at)) diag.at = trace->at;
+  Diag diag = { .code = structured_text(L, 1, TEXT_CODE),
+                .message = structured_text(L, 1, TEXT_MESSAGE),
+                .help = structured_text(L, 1, TEXT_HELP),
+                .at = span_is_nowhere(at) ? trace->at : at };
   if (!span_is_nowhere(trace->required_at))
     diag.labels[diag.label_count++] = (DiagLabel){ trace->required_at, "required here" };
   diags_add(host->diags, &diag);
@@ -210,7 +195,8 @@ int error_handler(lua_State *L)
   if (host->status == HOST_FINE && !error_is_quiet(L, 1)) {
     Trace trace = { 0 };
     trace_frames(host, host->error_level == 2 ? 3 : 1, &trace);
-    if (is_structured(L, 1)) report_structured(host, &trace);
+    const Span *at = structured_at(L, 1);
+    if (at) report_structured(host, *at, &trace);
     else report_plain(host, &trace);
     buf_free(&trace.note);
   }

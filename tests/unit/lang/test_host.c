@@ -224,6 +224,15 @@ static void a_caught_error_has_no_place_in_it(void **state)
                 "`no_such_word` is not a word of the language, nor a local");
 }
 
+static void an_error_of_the_engine_is_sealed(void **state)
+{
+  (void)state;
+  assert_result("local _, e = pcall(require, '../x') return type(e) .. tostring(getmetatable(e)) .. "
+                "tostring(pcall(function() e.at = 1 end))", "userdatafalsefalse");
+  assert_finding("local _, e = pcall(require, 'missing')\nerror(e)",
+                 "1:14: error[module]: cannot read module missing: no such file");
+}
+
 static void nothing_dangerous_is_there(void **state)
 {
   (void)state;
@@ -545,6 +554,7 @@ int main(int argc, char **argv)
     cmocka_unit_test(all_syntax_errors_come_in_one_run),
     cmocka_unit_test(callers_are_named_once_each),
     cmocka_unit_test(a_caught_error_has_no_place_in_it),
+    cmocka_unit_test(an_error_of_the_engine_is_sealed),
     cmocka_unit_test(nothing_dangerous_is_there),
     cmocka_unit_test(endless_work_ends),
     cmocka_unit_test(memory_ends),
