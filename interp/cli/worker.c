@@ -10,6 +10,7 @@
 #include <unistd.h>
 
 #include "cli/frames.h"
+#include "cli/worker_filter.h"
 
 enum { SOCKET = 3, FAULT = 70 };
 
@@ -98,17 +99,17 @@ static void limit(int resource, size_t amount)
   if (setrlimit(resource, &both) != 0) _exit(FAULT);
 }
 
-/* A sanitizer reserves more address space than any limit of ours allows. */
+/* A sanitizer reserves more address space than any limit of ours allows, and calls the system as it likes. */
 #if defined(__SANITIZE_ADDRESS__)
-enum { LIMIT_MEMORY = 0 };
+enum { SANITIZED = 1 };
 #else
-enum { LIMIT_MEMORY = 1 };
+enum { SANITIZED = 0 };
 #endif
 
-/* Everything the process gives up before it sees a byte of a script. A system call filter would go here as well. */
+/* Everything the process gives up before it sees a byte of a script. */
 static void worker_confine(WorkerLimits limits)
 {
-  if (LIMIT_MEMORY) limit(RLIMIT_AS, limits.memory_bytes);
+  if (!SANITIZED) limit(RLIMIT_AS, limits.memory_bytes);
   limit(RLIMIT_CPU, (size_t)limits.cpu_s);
   limit(RLIMIT_FSIZE, 0);
   limit(RLIMIT_CORE, 0);
@@ -116,6 +117,7 @@ static void worker_confine(WorkerLimits limits)
   if (limits.threads <= 1) limit(RLIMIT_NPROC, 0);
   prctl(PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0);
   prctl(PR_SET_DUMPABLE, 0, 0, 0, 0);
+  if (!SANITIZED) worker_filter(limits.threads > 1);
 }
 
 _Noreturn void worker_run(int socket, WorkerLimits limits, WorkerMain command, void *context)
