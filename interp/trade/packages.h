@@ -20,12 +20,13 @@ typedef struct {
   int count[PACKAGE_SIZES]; /* of each size, in the order given */
   int packages;
   int64_t price;
+  int64_t least_price; /* no mix costs less; the price itself once the search has settled the matter */
   double left_over;
 } PackageMix;
 
 /* 1..PACKAGE_SIZES sizes; need above 0, at most 1e6, and at most 100,000 of any one package. Amounts are compared
- * at a billionth of the unit, so 5 x 1 gal is exactly a 5 gal pail. Sizes and prices so contrived that a million
- * mixes do not settle the matter are refused with TRADE_NO_ANSWER. */
+ * at a billionth of the unit, so 5 x 1 gal is exactly a 5 gal pail. Many odd sizes at one price a litre can take too
+ * long to settle to the last cent: after 200,000 mixes the best so far is the answer, and least_price is below price. */
 bool packages_cover(double need, const PackageSize *sizes, int size_count, PackageMix *out, TradeError *error);
 
 extern const TradeFormula packages_formulas[];

@@ -1,7 +1,6 @@
 /* power.h - copper conductors, voltage drop along a cord, apparent power.
  *
- *     single phase  VD = 2 I R L / 1000          three phase  VD = sqrt(3) I R L / 1000       L one way ft, R
- * ohm/kft
+ *     single phase  VD = 2 I R L / 1000      three phase  VD = sqrt(3) I R L / 1000      L one way ft, R ohm/kft
  *     by area       VD = 2 K I L / CM            K about 12.9 ohm circular mil/ft for copper (from memory)
  *     apparent      S = V I  or  sqrt(3) V I
  *

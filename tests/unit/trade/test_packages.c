@@ -66,7 +66,7 @@ static PackageMix by_enumeration(double need, const PackageSize *s)
         if (over < -1e-9 || price > best.price) continue;
         bool ties = price == best.price && over > best.left_over - 1e-9;
         if (ties && (over > best.left_over + 1e-9 || a + b + c >= best.packages)) continue;
-        best = (PackageMix){ { a, b, c }, a + b + c, price, over };
+        best = (PackageMix){ { a, b, c }, a + b + c, price, price, over };
       }
   return best;
 }
@@ -86,6 +86,7 @@ static void the_search_agrees_with_enumeration(void **state)
     PackageMix got, want = by_enumeration(need, sizes);
     assert_true(packages_cover(need, sizes, 3, &got, NULL));
     assert_int_equal(got.price, want.price);
+    assert_int_equal(got.least_price, want.price);
     assert_near(got.left_over, want.left_over, 1e-9);
     assert_int_equal(got.packages, want.packages);
   }
@@ -99,6 +100,21 @@ static void a_free_size_is_taken_before_any_that_costs(void **state)
   assert_true(packages_cover(9, sizes, 2, &mix, NULL));
   assert_int_equal(mix.price, 0);
   assert_int_equal(mix.count[1], 5);
+}
+
+static void odd_sizes_at_one_price_a_litre_end_in_time_and_say_how_sure(void **state)
+{
+  (void)state;
+  static const double litres[] = { 0.946352946, 3.785411784, 18.92705892, 208.19764812, 20, 5, 25, 1 };
+  PackageSize sizes[COUNT_OF(litres)];
+  for (size_t i = 0; i < COUNT_OF(litres); i++) sizes[i] = (PackageSize){ litres[i], (int64_t)(litres[i] * 2e5) };
+  PackageMix mix;
+  assert_true(packages_cover(3531.59, sizes, COUNT_OF(litres), &mix, NULL));
+  double held = 0;
+  for (size_t i = 0; i < COUNT_OF(litres); i++) held += mix.count[i] * litres[i];
+  assert_near(held - mix.left_over, 3531.59, 1e-6);
+  assert_true(mix.least_price < mix.price);          /* not settled, and it says so */
+  assert_true(mix.price < mix.least_price * 1.0001); /* but close */
 }
 
 static void bad_packages_are_refused(void **state)
@@ -126,6 +142,7 @@ int main(void)
     cmocka_unit_test(gallons_add_up_to_a_pail_without_a_rest),
     cmocka_unit_test(the_search_agrees_with_enumeration),
     cmocka_unit_test(a_free_size_is_taken_before_any_that_costs),
+    cmocka_unit_test(odd_sizes_at_one_price_a_litre_end_in_time_and_say_how_sure),
     cmocka_unit_test(bad_packages_are_refused),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
