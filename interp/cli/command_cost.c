@@ -7,10 +7,12 @@ static void print(Session *session)
 {
   const Options *o = session->options;
   Buf out = { 0 };
-  if (o->given & OPTION_JSON) report_cost_json(session->plan, session->cost, &out);
+  const WhyBook *why = session->document.why;
+  bool json = o->given & OPTION_JSON;
+  if (json) report_cost_json(session->plan, session->cost, why, session->sources, &out);
   else report_cost_text(session->plan, session->cost, o->width, &out);
-  if (o->given & OPTION_ASSUMPTIONS)
-    report_assumptions_text(session->plan, session->cost, session->document.why, session->sources, o->width, &out);
+  if (!json && o->given & OPTION_ASSUMPTIONS)
+    report_assumptions_text(session->plan, session->cost, why, session->sources, o->width, &out);
   session_print(session, &out);
 }
 

@@ -21,9 +21,8 @@ int hours_shift_day(const Job *job, int crew, int minute)
   return floor_day(shift ? minute - shift->from_min : minute);
 }
 
-int hours_work_day(const Plan *plan, int activity, const Stretch *stretch)
+int hours_work_day(const Plan *plan, const Stretch *stretch)
 {
-  (void)activity;
   if (stretch->people == NULL) return floor_day(stretch->start);
   return hours_shift_day(plan->job, plan->persons[stretch->people[0]].crew, stretch->start);
 }

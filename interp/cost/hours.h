@@ -7,8 +7,8 @@
 /* The day on which the shift of this crew class begins that holds the minute, counted from the job's start day. */
 int hours_shift_day(const Job *job, int crew, int minute);
 
-/* The day a stretch of an activity counts for: of its first person; of the calendar where nobody attends. */
-int hours_work_day(const Plan *plan, int activity, const Stretch *stretch);
+/* The day a stretch counts for: of its first person; of the calendar where nobody attends. */
+int hours_work_day(const Plan *plan, const Stretch *stretch);
 
 typedef struct {
   long long worked, night, overtime, standing; /* minutes */

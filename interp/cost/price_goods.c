@@ -1,6 +1,5 @@
 /* price_goods.c - what is bought: tools by the share worn, materials by the package, and extras. */
 #include <stddef.h>
-#include <stdint.h>
 #include <string.h>
 
 #include "cost/ledger.h"
@@ -219,7 +218,7 @@ static const struct {
   double si;        /* of one unit */
   const char *unit, *basis;
 } counted[PER_KINDS] = {
-  [PER_JOB] = { SIZE_MAX, 1, "job", "once a job" },
+  [PER_JOB] = { offsetof(Takeoff, job), 1, "job", "once a job" },
   [PER_AREA] = { offsetof(Takeoff, areas), 1, "area", "areas of the job" },
   [PER_M2] = { offsetof(Takeoff, floor_m2), 1, "m2", "floor of the job" },
   [PER_SQFT] = { offsetof(Takeoff, floor_m2), 0.09290304, "sqft", "floor of the job" },
@@ -232,7 +231,6 @@ static const struct {
 
 static Figure extra_quantity(const Takeoff *t, ExtraPer per)
 {
-  if (counted[per].figure_at == SIZE_MAX) return (Figure){ 1, 0 };
   Figure figure = *(const Figure *)((const char *)t + counted[per].figure_at);
   return (Figure){ figure.value / counted[per].si, figure.why };
 }

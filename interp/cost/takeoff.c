@@ -105,7 +105,7 @@ static void find_work_days(Counting *c)
   for (int i = 0; i < c->plan->activity_count; i++) {
     const Booking *b = &c->plan->bookings[i];
     for (int s = 0; s < b->stretch_count && b->people_count > 0; s++)
-      days[count++] = hours_work_day(c->plan, i, &b->stretches[s]);
+      days[count++] = hours_work_day(c->plan, &b->stretches[s]);
   }
   qsort(days, (size_t)count, sizeof *days, compare_int);
   for (int i = 0; i < count; i++)
@@ -174,7 +174,7 @@ static int run_minutes(const Counting *c, int activity, UnitDays *units, int uni
   if (c->plan->bookings == NULL) return c->plan->activities[activity].duration_min;
   const Booking *b = &c->plan->bookings[activity];
   for (int s = 0; s < b->stretch_count && b->unit >= 0 && b->unit < unit_count; s++)
-    widen(&units[b->unit], hours_work_day(c->plan, activity, &b->stretches[s]));
+    widen(&units[b->unit], hours_work_day(c->plan, &b->stretches[s]));
   return booked_minutes(b);
 }
 
@@ -334,6 +334,7 @@ Takeoff *takeoff_count(const Plan *plan, Arena *arena, WhyBook *why)
   for (int i = 0; i < plan->job->machine_count; i++) count_machine(&c, i, t);
   count_tools(&c, t);
   count_materials(&c, t);
+  t->job = (Figure){ 1, 0 };
   t->areas = (Figure){ plan->job->area_count, 0 };
   t->floor_m2 = area_sum(&c, false);
   t->joint_m = area_sum(&c, true);

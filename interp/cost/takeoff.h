@@ -60,7 +60,7 @@ typedef struct {
   int tool_count;
   MaterialUse *materials;
   int material_count;
-  Figure areas, floor_m2, joint_m; /* of the job: how many areas, their floor once, their joints */
+  Figure job, areas, floor_m2, joint_m; /* one job, how many areas, their floor once, their joints */
   Figure days;                     /* on which somebody works; a shift past midnight counts for the day it begins */
   Figure slurry_l, water_l;
 } Takeoff;

@@ -28,7 +28,7 @@ void report_schedule_json(const Plan *plan, Buf *out);
 void report_bars_text(const Plan *plan, int width, bool utf8, Buf *out);
 
 void report_cost_text(const Plan *plan, const Cost *cost, int width, Buf *out);
-void report_cost_json(const Plan *plan, const Cost *cost, Buf *out);
+void report_cost_json(const Plan *plan, const Cost *cost, const WhyBook *book, const Sources *sources, Buf *out);
 
 /* How one figure came about, down to what was written, assumed or in a catalogue. Shared parts come once. */
 void report_why_text(const WhyBook *book, const Sources *sources, Why why, int width, Buf *out);

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "base/mem.h"
+#include "report/assumptions.h"
 #include "report/node_words.h"
 #include "report/page.h"
 #include "report/report.h"
@@ -120,5 +121,32 @@ void report_assumptions_text(const Plan *plan, const Cost *cost, const WhyBook *
     listed++;
   }
   if (listed == 0) buf_puts(out, "nothing\n");
+  mem_free(used);
+}
+
+/* ---- JSON: one entry a default, for programs that group as they like */
+
+static void assumption_json(JsonWriter *j, const WhyNode *node, const Sources *sources)
+{
+  Buf place = { 0 };
+  node_place(node->at, sources, &place);
+  json_object(j, NULL);
+  json_text(j, "what", node->what);
+  json_number(j, "value", node->value, 6);
+  json_text(j, "unit", node->unit ? node->unit : "");
+  json_text(j, "basis", node->basis);
+  json_text(j, "missing_at", place.length ? buf_text(&place) : NULL);
+  json_end(j);
+  buf_free(&place);
+}
+
+void assumptions_json(JsonWriter *j, const Plan *plan, const Cost *cost, const WhyBook *book,
+                      const Sources *sources)
+{
+  bool *used = used_nodes(plan, cost, book);
+  json_array(j, "assumptions");
+  for (Why why = 1; why <= why_count(book); why++)
+    if (used[why] && why_node(book, why)->origin == WHY_DEFAULT) assumption_json(j, why_node(book, why), sources);
+  json_end(j);
   mem_free(used);
 }

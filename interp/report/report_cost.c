@@ -4,6 +4,7 @@
 #include "base/json.h"
 #include "base/text.h"
 #include "cost/show.h"
+#include "report/assumptions.h"
 #include "report/page.h"
 #include "report/report.h"
 
@@ -251,7 +252,7 @@ static void lines_json(JsonWriter *j, const char *key, const Plan *plan, const C
   json_end(j);
 }
 
-void report_cost_json(const Plan *plan, const Cost *cost, Buf *out)
+void report_cost_json(const Plan *plan, const Cost *cost, const WhyBook *book, const Sources *sources, Buf *out)
 {
   static const char *const rules[] = { "none", "margin", "markup" };
   JsonWriter j = json_begin(out);
@@ -266,9 +267,11 @@ void report_cost_json(const Plan *plan, const Cost *cost, Buf *out)
   json_cents(&j, "price", cost->price);
   json_cents(&j, "cost", cost->cost);
   json_cents(&j, "direct", cost->direct);
+  json_number(&j, "standing_h", cost->standing_h, 2);
   json_text(&j, "profit_rule", rules[cost->profit_rule]);
   lines_json(&j, "lines", plan, cost->lines, cost->line_count);
   lines_json(&j, "build", plan, cost->build, cost->build_count);
+  assumptions_json(&j, plan, cost, book, sources);
   json_end(&j);
   json_finish(&j);
 }

@@ -9,7 +9,12 @@
 #include "report/report.h"
 #include "unit/cost/sample.h"
 
-static void write_cost(Sample *s, Buf *out) { report_cost_json(&s->plan, sample_cost(s), out); }
+static void write_cost(Sample *s, Buf *out)
+{
+  Cost *cost = sample_cost(s);
+  report_cost_json(&s->plan, cost, s->why, s->sources, out);
+}
+
 static void write_schedule(Sample *s, Buf *out) { report_schedule_json(&s->plan, out); }
 static void write_sheet(Sample *s, Buf *out) { report_sheet_json(&s->plan, out); }
 
@@ -106,6 +111,9 @@ static void the_cost_in_json_is_the_cost(void **state)
     "\"price\": 7341.09,", "\"cost\": 5872.87,", "\"direct\": 4993.94,", "\"profit_rule\": \"margin\",",
     "\"quantity\": 23.25,\n      \"unit\": \"h\",\n      \"rate\": 62.0000,\n      \"amount\": 1441.50,",
     "\"quantity\": 1692.46,\n      \"unit\": \"USD\",\n      \"rate\": 0.135000,\n      \"amount\": 228.48,",
+    "\"standing_h\": 0.92,",
+    "\"what\": \"edge strip that wears a tool\",\n      \"value\": 0.150000,\n      \"unit\": \"m\",\n"
+    "      \"basis\": \"common practice, no source\",\n      \"missing_at\": \"jobs/bakery.lua:1:1\"",
   };
   Sample *s = sample_new();
   Buf out = { 0 };
