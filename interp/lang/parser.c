@@ -402,7 +402,7 @@ Tree *tree_parse(const Sources *sources, uint32_t source, Diags *diags)
   make_room(tree);
   Parser p = { .complaints = &complaints, .text = text, .tokens = tokens->at, .tree = tree,
                .brace_excess = (int)tokens->kinds[TOK_LEFT_BRACE] - (int)tokens->kinds[TOK_RIGHT_BRACE] };
-  scope_init(&p.scope, &complaints, scratch, tokens->at, tokens->count, tokens->symbols);
+  scope_init(&p.scope, &complaints, scratch, tokens);
   parse_file(&p);
   mem_free(p.open_fields);
   mem_free(p.open_arguments);

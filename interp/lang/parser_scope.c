@@ -4,17 +4,17 @@
 
 #include "lang/syntax.h"
 
-void scope_init(Scope *s, Complaints *complaints, Arena *arena, const Token *tokens, uint32_t token_count,
-                uint32_t symbols)
+void scope_init(Scope *s, Complaints *complaints, Arena *arena, const Tokens *tokens)
 {
   const size_t depth = SYNTAX_DEPTH + 2; /* functions and blocks nest as deep as statements do */
-  *s = (Scope){ .complaints = complaints, .tokens = tokens };
-  s->variables = arena_array(arena, token_count + 1, sizeof *s->variables);
-  s->gotos = arena_array(arena, SCOPE_JUMPS, sizeof *s->gotos);
-  s->labels = arena_array(arena, SCOPE_JUMPS, sizeof *s->labels);
+  const uint32_t *kinds = tokens->kinds;
+  *s = (Scope){ .complaints = complaints, .tokens = tokens->at };
+  s->variables = arena_array(arena, kinds[TOK_NAME] + kinds[TOK_FUNCTION] + 1, sizeof *s->variables);
+  s->gotos = arena_array(arena, kinds[TOK_GOTO] + 1, sizeof *s->gotos);
+  s->labels = arena_array(arena, kinds[TOK_DOUBLE_COLON] + 1, sizeof *s->labels);
   s->blocks = arena_array(arena, 3 * depth, sizeof *s->blocks);
   s->functions = arena_array(arena, depth, sizeof *s->functions);
-  s->visible_1 = arena_array(arena, symbols, sizeof *s->visible_1);
+  s->visible_1 = arena_array(arena, tokens->symbols, sizeof *s->visible_1);
 }
 
 Function *scope_function(Scope *s) { return &s->functions[s->function_count - 1]; }

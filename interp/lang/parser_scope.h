@@ -4,7 +4,7 @@
 #define LANG_PARSER_SCOPE_H
 
 #include "base/arena.h"
-#include "lang/token.h"
+#include "lang/lexer.h"
 
 enum {
   SCOPE_LOCALS = 200,   /* MAXVARS of Lua */
@@ -48,8 +48,7 @@ typedef struct {
   bool too_much; /* a limit of Lua was reached: parsing on is of no use */
 } Scope;
 
-void scope_init(Scope *scope, Complaints *complaints, Arena *arena, const Token *tokens, uint32_t token_count,
-                uint32_t symbols);
+void scope_init(Scope *scope, Complaints *complaints, Arena *arena, const Tokens *tokens);
 void scope_open_function(Scope *scope, bool vararg);
 void scope_close_function(Scope *scope);
 void scope_open_block(Scope *scope, bool loop);
