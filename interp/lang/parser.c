@@ -314,7 +314,7 @@ static void refuse_closer(Parser *p)
     advice.labels[0].text = "opened here";
     parser_complain(p, parser_here(p), advice, "`%s` does not close a `%s`", sign,
                     parser_quote(p, opener->token).text);
-  } else if (!p->shaken) {
+  } else if (!p->shaken && !(parser_peek(p) == TOK_RIGHT_BRACE && parser_complain_early(p))) {
     parser_complain(p, parser_here(p), (Advice){ .help = "delete it, or open what it should close" },
                     "this `%s` closes nothing", sign);
   }

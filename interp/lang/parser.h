@@ -2,9 +2,9 @@
  *
  * parser.c reads statements, parser_functions.c functions and locals, parser_expressions.c expressions and calls,
  * parser_tables.c tables and the mistakes made in them; parser_scope.c knows the names in sight; parser_recover.c
- * words the errors and finds the place to go on. An error that cannot be mended on the spot sets `panic`: everything
- * returns to the nearest list of statements or fields, which skips to a place where it can go on. While in panic,
- * twice at one token, or at what the lexer complained about, nothing is said. */
+ * words the errors and finds the place to go on. An error that cannot be mended on the spot sets `panic`:
+ * everything returns to the nearest list of statements or fields, which skips to a place where it can go on. While
+ * in panic, twice at one token, or at what the lexer complained about, nothing is said. */
 #ifndef LANG_PARSER_H
 #define LANG_PARSER_H
 
@@ -33,6 +33,7 @@ typedef struct {
   Opener openers[4 * SYNTAX_DEPTH];
   uint32_t opener_count;
   Opener suspect; /* closed, but by a closer that seems meant for another; token 0 and closer TOK_EOF: none */
+  Opener early;   /* closed in the middle of a line while a `}` is too many: `missed` is that token */
   uint32_t complained_1; /* the token of the last complaint */
   uint32_t resume_1;     /* a token behind a skipped remark, where reading can go on */
   int brace_excess; /* how many more `{` than `}` the file has */
@@ -85,6 +86,8 @@ void parser_note_indent(Parser *p);
 bool parser_comment_typo(Parser *p); /* at `//` or `#` that begins a remark: complains and skips it */
 bool parser_inside_remark(Parser *p, uint32_t token); /* the same for an error at a token further on */
 bool parser_bare_quantity(Parser *p); /* behind the number of `3 in`: complains and skips the unit */
+bool parser_complain_early(Parser *p); /* of a `}` further up, if one was found that is probably too many */
+void parser_skip_block(Parser *p);
 bool parser_begins_statement(TokenKind kind);
 bool parser_ends_block(TokenKind kind);
 TokenKind parser_name(Parser *p, const char *what); /* steps over a name and returns TOK_NAME, or complains */

@@ -57,11 +57,24 @@ static void add_argument(Parser *p, Stretch at)
   p->open_arguments[p->open_argument_count++] = at;
 }
 
+/* Do the arguments end with a `)` on this line, before a `}` ends what is round them? */
+static bool closes_before_brace(const Parser *p)
+{
+  int open = 0;
+  for (uint32_t at = p->pos; p->tokens[at].kind != TOK_EOF && (at == p->pos || !parser_is_first(p, at)); at++) {
+    TokenKind kind = p->tokens[at].kind;
+    if (kind == TOK_LEFT_PAREN || kind == TOK_LEFT_BRACE) open++;
+    if (kind != TOK_RIGHT_PAREN && kind != TOK_RIGHT_BRACE) continue;
+    if (open-- == 0) return kind == TOK_RIGHT_PAREN;
+  }
+  return false;
+}
+
 /* `f(low = 3)`, or a `)` forgotten at the end of the line before `keep = "wet"`. */
 static bool is_named_argument(Parser *p, bool *complained)
 {
   if (parser_peek(p) != TOK_NAME || parser_peek_at(p, 1) != TOK_ASSIGN) return false;
-  if (parser_is_first(p, p->pos)) {
+  if (parser_is_first(p, p->pos) || !closes_before_brace(p)) {
     bool behind_comma = p->tokens[p->pos - 1].kind == TOK_COMMA; /* then that is the comma behind the call */
     parser_complain_unclosed(p, p->pos - behind_comma);
     p->opener_count--;

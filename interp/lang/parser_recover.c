@@ -197,7 +197,8 @@ static void complain_unexpected(Parser *p, const char *wanted)
 
 void parser_unexpected(Parser *p, const char *wanted)
 {
-  if (!p->panic && !parser_inside_remark(p, p->pos)) complain_unexpected(p, wanted);
+  bool early = parser_peek(p) == TOK_RIGHT_BRACE && p->opener_count == 0 && parser_complain_early(p);
+  if (!early && !p->panic && !parser_inside_remark(p, p->pos)) complain_unexpected(p, wanted);
   p->panic = true;
 }
 
@@ -263,6 +264,27 @@ void parser_complain_unclosed(Parser *p, uint32_t missed)
   if (opener.closer == TOK_END || opener.closer == TOK_RIGHT_BRACE || opener.closer == TOK_UNTIL) p->shaken = true;
 }
 
+/* A table over several lines that ends in the middle of one: if there is a `}` too many, it is probably this. */
+static void note_early(Parser *p, uint32_t opener)
+{
+  enum { FAR = 64 };
+  uint32_t first = p->pos;
+  while (first > 0 && p->pos - first < FAR && !parser_is_first(p, first)) first--;
+  if (first == p->pos || first <= opener || p->early.closer != TOK_EOF) return;
+  p->early = (Opener){ .token = opener, .closer = TOK_RIGHT_BRACE, .missed = p->pos };
+}
+
+bool parser_complain_early(Parser *p)
+{
+  if (p->early.closer == TOK_EOF || p->panic) return false;
+  Advice advice = { .help = "delete it" };
+  advice.labels[0].at = token_range(p->tokens[p->early.token]);
+  advice.labels[0].text = "it closes this already";
+  parser_complain(p, token_range(p->tokens[p->early.missed]), advice, "there is a `}` too many, probably this");
+  p->shaken = true;
+  return true;
+}
+
 void parser_close(Parser *p)
 {
   if (p->panic) {
@@ -276,6 +298,7 @@ void parser_close(Parser *p)
       p->suspect = *opener;
       if (p->suspect.missed == 0) p->suspect.missed = p->pos;
     }
+    if (opener->closer == TOK_RIGHT_BRACE && p->brace_excess < 0) note_early(p, opener->token);
     parser_next(p);
   } else if (parser_peek(p) != TOK_EOF && parser_inside_remark(p, p->pos)) {
     p->panic = true;
@@ -303,16 +326,18 @@ bool parser_ends_block(TokenKind kind)
   return kind == TOK_END || kind == TOK_ELSE || kind == TOK_ELSEIF || kind == TOK_UNTIL || kind == TOK_EOF;
 }
 
-/* At `function`: to behind its `end`. */
-static void skip_function(Parser *p)
+/* At a word that has an `end`: to behind that. Of other words, over the word. */
+void parser_skip_block(Parser *p)
 {
+  TokenKind first = parser_peek(p);
+  bool late = first == TOK_FOR || first == TOK_WHILE; /* their `do` begins the block */
   int open = 0;
   do {
     TokenKind kind = parser_peek(p);
-    if (kind == TOK_FUNCTION || kind == TOK_IF || kind == TOK_DO || kind == TOK_REPEAT) open++;
+    if (kind == TOK_FUNCTION || kind == TOK_IF || kind == TOK_DO || kind == TOK_REPEAT) open++, late = false;
     if (kind == TOK_END || kind == TOK_UNTIL) open--;
     parser_next(p);
-  } while (open > 0 && parser_peek(p) != TOK_EOF);
+  } while ((open > 0 || late) && parser_peek(p) != TOK_EOF);
 }
 
 /* Behind a skipped remark; only once, so that reading goes on. */
@@ -335,7 +360,7 @@ void parser_resume_statement(Parser *p, uint32_t begin)
     if (parser_begins_statement(kind) && p->pos > begin) return;
     if (outside && (kind == TOK_NAME || kind == TOK_FUNCTION || kind == TOK_LEFT_PAREN)) return;
     p->shaken = true;
-    if (kind == TOK_FUNCTION) skip_function(p);
+    if (kind == TOK_FUNCTION) parser_skip_block(p);
     else parser_next(p);
   }
 }
@@ -352,7 +377,7 @@ bool parser_resume_field(Parser *p)
     if (parser_begins_statement(kind) || parser_ends_block(kind)) return false;
     if (kind == TOK_LEFT_BRACE || kind == TOK_LEFT_PAREN || kind == TOK_LEFT_BRACKET) open++;
     if (closes && open > 0) open--;
-    if (kind == TOK_FUNCTION) skip_function(p);
+    if (kind == TOK_FUNCTION) parser_skip_block(p);
     else parser_next(p);
   }
   if (parser_peek(p) == TOK_EOF) return false;

@@ -264,6 +264,18 @@ static void parse_field(Parser *p, int64_t *items)
 /* Lua stores items fifty at a time, so up to that many are held. */
 static int held_items(int64_t items) { return items == 0 ? 0 : (int)((items - 1) % FLUSH) + 1; }
 
+/* A loop or condition among the fields, in a file whose braces match: the fields go on behind it. */
+static bool skip_statement(Parser *p)
+{
+  TokenKind kind = parser_peek(p);
+  if (!parser_begins_statement(kind) || p->brace_excess > 0) return false;
+  parser_complain(p, parser_here(p), (Advice){ .help = "make the table first, and add to it behind it" },
+                  "`%s` begins a statement, which cannot stand in a table", token_text(kind));
+  parser_skip_block(p);
+  parser_accept(p, TOK_COMMA);
+  return true;
+}
+
 static bool parse_fields(Parser *p)
 {
   int64_t items = 0;
@@ -272,6 +284,7 @@ static bool parse_fields(Parser *p)
     TokenKind kind = parser_peek(p);
     uint32_t begin = p->pos;
     bool is_key = parser_peek_at(p, 1) == TOK_ASSIGN;
+    if (!is_key && skip_statement(p)) continue;
     if ((parser_begins_statement(kind) || parser_ends_block(kind)) && !is_key) break;
     parser_note_indent(p);
     int held = held_items(items);

@@ -117,6 +117,25 @@ static void what_is_not_closed_is_blamed_where_it_was_missed(void **state)
     { "f())\ng()", "1:4+1 this `)` closes nothing" },
     { "local t = { a = 1 }\n}", "2:1+1 this `}` closes nothing" },
     { "else x() end y()", "1:1+4 this `else` closes nothing" },
+    { "return recipe \"x\" {\n  hone \"a\" { grit = 100 }},\n  clean \"b\" { with = \"water\" },\n}",
+      "2:26+1 there is a `}` too many, probably this" },
+    { "x = {\n  a = { 1 }}\n}", "2:12+1 there is a `}` too many, probably this" },
+    { "suits { hardness = between(3, 6, age = at_least \"28 d\" }",
+      "1:32+0 `)` is missing: this `(` is not closed" },
+    { "x = {\n  for i = 1, 3 do\n    hone \"a\" { grit = i }\n  end\n  b = 2 c = 3\n}",
+      "2:3+3 `for` begins a statement, which cannot stand in a table\n"
+      "5:8+0 a comma is missing between two fields" },
+    { "x = {\n  if wet then hone \"a\" {} end,\n  local y = 3,\n  clean \"b\" {},\n}",
+      "2:3+2 `if` begins a statement, which cannot stand in a table\n"
+      "3:3+5 `local` begins a statement, which cannot stand in a table" },
+    { "return recipe \"x\" {\n"
+      "  hone \"a\" { grit = 100,\n"
+      "             wet = true\n"
+      "  clean \"b\" { with = \"water\" },\n"
+      "}",
+      "3:24+0 `}` is missing: this `{` is not closed" },
+    { "return recipe \"x\" {\n  hone(\"a\", { grit = 100 }),\n  clean(\"b\", { with = \"water\" }\n}",
+      "3:32+0 `)` is missing: this `(` is not closed" },
   };
   for (size_t i = 0; i < COUNT_OF(cases); i++)
     assert_complaints(cases[i].text, strlen(cases[i].text), cases[i].want);
