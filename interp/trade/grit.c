@@ -127,6 +127,7 @@ static void find_rows(Grit grit, const GritRow **below, const GritRow **above)
 
 static bool refuse_outside(Grit grit, const GritRow *end, TradeError *error)
 {
+  assert(end); /* every system has rows */
   const SystemInfo *s = &systems[grit.system];
   return trade_refuse(error, TRADE_OUT_OF_RANGE, "grit", grit.number,
                       "no published size for %s%g: the table of %s ends at %s (%g um)", s->prefix, grit.number,
@@ -207,7 +208,7 @@ bool grit_as_pad(Grit grit, double *pad_number, TradeError *error)
 
 bool grit_size_ratio(Grit coarse, Grit fine, double *ratio, TradeError *error)
 {
-  GritSize a, b;
+  GritSize a = { 0 }, b = { 0 };
   if (!grit_size(coarse, &a, error) || !grit_size(fine, &b, error)) return false;
   *ratio = a.size_um / b.size_um;
   return true;

@@ -28,7 +28,8 @@ typedef struct {
 
 static Vector polar(double radius, double angle)
 {
-  return (Vector){ radius * cos(angle), radius * sin(angle) };
+  double x = radius * cos(angle), y = radius * sin(angle);
+  return (Vector){ x, y };
 }
 
 /* What the instants have in common, and what is gathered from them: speeds by strip, and in all. */
@@ -137,12 +138,15 @@ bool planetary_field(const PlanetaryPass *pass, double pitch_m, PlanetaryField *
 {
   if (!trade_positive(error, "pitch_m", pitch_m) || !trade_in_range(error, "pitch_m", pitch_m, 0, pass->swath_m))
     return false;
-  if (!trade_in_range(error, "lanes", ceil(pass->swath_m / pitch_m), 1, 1000)) return false;
+  double lanes = ceil(pass->swath_m / pitch_m); /* that reach one strip */
+  if (!trade_in_range(error, "lanes", lanes, 1, 1000)) return false;
   double density[PLANETARY_STRIPS], mean = 0, slice_m = pitch_m / PLANETARY_STRIPS;
   for (int i = 0; i < PLANETARY_STRIPS; i++) {
     density[i] = 0;
-    for (double left_m = i * slice_m; left_m < pass->swath_m; left_m += pitch_m)
+    for (int lane = 0; lane < lanes; lane++) {
+      double left_m = i * slice_m + lane * pitch_m;
       density[i] += (laid_to(pass, left_m + slice_m) - laid_to(pass, left_m)) / slice_m;
+    }
     mean += density[i] / PLANETARY_STRIPS;
   }
   *out = (PlanetaryField){ mean, variation_of(density, PLANETARY_STRIPS, mean) };

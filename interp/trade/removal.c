@@ -129,7 +129,7 @@ bool removal_passes(double cut_um, double depth_um, int *passes, TradeError *err
 bool removal_clear(const RemovalStep *step, RemovalClearing *out, TradeError *error)
 {
   RemovalClearing c;
-  RemovalReference reference;
+  RemovalReference reference = { 0 };
   if (step->reference) reference = *step->reference;
   else if (!removal_reference(step->next_bond, &reference, error)) return false;
   const RemovalCondition *at = step->at ? step->at : &reference.at;

@@ -165,7 +165,7 @@ bool sheen_curve_at(const SheenCurve *curve, double grit, double *gloss_gu, Trad
 /* The last step's band, reaching down to the steps whose scratch was never cleared. */
 static bool chain_band(const SheenStep *steps, size_t count, SheenBand *out, TradeError *error)
 {
-  SheenBand band, chain = { 0 };
+  SheenBand band = { 0 }, chain = { 0 };
   for (size_t i = 0; i < count; i++) {
     if (!sheen_band(steps[i].bond, steps[i].grit, &band, error)) return false;
     chain.high_gu = band.high_gu;
