@@ -188,7 +188,7 @@ static void each_range_holds_its_ends_and_nothing_beyond(void **state)
 {
   (void)state;
   for (size_t i = 0; i < COUNT_OF(ranges); i++) {
-    bool zero_means_default = ranges[i].call == head_travel; /* the helper fills it in */
+    bool zero_means_default = ranges[i].call == head_travel; /* planetary() fills it in */
     if (!zero_means_default) expect_answer(i, ranges[i].low, !(ranges[i].open & LOW_OPEN));
     expect_answer(i, nextafter(ranges[i].low, -INFINITY), false);
     if (isinf(ranges[i].high)) continue;
