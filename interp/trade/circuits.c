@@ -10,7 +10,7 @@ typedef struct {
   const Machine *machines;
   const Circuit *circuits;
   int machine_count, circuit_count;
-  int worth_after[CIRCUITS_MOST + 1]; /* of this machine and all after it */
+  int by_value[CIRCUITS_MOST]; /* machines, the most worth an ampere first */
   CircuitPlan now, best;
   long placings;
 } Search;
@@ -39,9 +39,40 @@ static bool has_twin_before(const Search *s, int c)
   return false;
 }
 
+static void order_by_value(Search *s)
+{
+  for (int m = 0; m < s->machine_count; m++) {
+    const Machine *machine = &s->machines[m];
+    int at = m;
+    for (; at > 0; at--) {
+      const Machine *before = &s->machines[s->by_value[at - 1]];
+      if (before->worth * load_amps(machine) >= machine->worth * load_amps(before)) break;
+      s->by_value[at] = s->by_value[at - 1];
+    }
+    s->by_value[at] = m;
+  }
+}
+
+/* What the machines from `m` on could add at most, if all free amperes were one circuit and machines divisible. */
+static double most_worth_from(const Search *s, int m)
+{
+  double free_amps = 0, worth = 0;
+  for (int c = 0; c < s->circuit_count; c++)
+    free_amps += s->circuits[c].breaker_amps - s->now.load_amps[c] + rounding_a;
+  for (int i = 0; i < s->machine_count && free_amps > 0; i++) {
+    const Machine *machine = &s->machines[s->by_value[i]];
+    if (s->by_value[i] < m) continue;
+    worth += machine->worth * fmin(free_amps / load_amps(machine), 1);
+    free_amps -= load_amps(machine);
+  }
+  return worth;
+}
+
 static void place(Search *s, int m)
 {
-  if (++s->placings > MOST_PLACINGS || s->now.worth + s->worth_after[m] <= s->best.worth) return;
+  const double rounding = 1e-6;
+  double most_worth = floor(s->now.worth + most_worth_from(s, m) + rounding);
+  if (++s->placings > MOST_PLACINGS || most_worth <= s->best.worth) return;
   if (m == s->machine_count) {
     s->best = s->now;
     return;
@@ -88,7 +119,7 @@ bool circuits_assign(const Machine *machines, int machine_count, const Circuit *
   Search s = { .machines = machines, .circuits = circuits, .machine_count = machine_count,
                .circuit_count = circuit_count, .best = { .worth = -1 } };
   if (!inputs_are_valid(&s, error)) return false;
-  for (int m = machine_count - 1; m >= 0; m--) s.worth_after[m] = s.worth_after[m + 1] + machines[m].worth;
+  order_by_value(&s);
   place(&s, 0);
   if (s.placings > MOST_PLACINGS)
     return trade_refuse(error, TRADE_NO_ANSWER, "machines", machine_count,

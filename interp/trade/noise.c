@@ -40,12 +40,17 @@ bool noise_allowed_hours(const NoiseCriterion *criterion, double level_dba, doub
   return true;
 }
 
+static double average_of(const NoiseCriterion *c, double dose_percent)
+{
+  return c->criterion_dba + c->exchange_db * log2(dose_percent / 100);
+}
+
 bool noise_average(const NoiseCriterion *criterion, double dose_percent, double *average_dba, TradeError *error)
 {
   if (!trade_positive(error, "dose_percent", dose_percent)
       || !trade_in_range(error, "dose_percent", dose_percent, 0, 100000))
     return false;
-  *average_dba = criterion->criterion_dba + criterion->exchange_db * log2(dose_percent / 100);
+  *average_dba = average_of(criterion, dose_percent);
   return true;
 }
 
@@ -63,8 +68,7 @@ bool noise_dose(const NoiseCriterion *criterion, const Exposure *tasks, int coun
     if (level_dba < criterion->threshold_db) continue;
     dose.dose_percent += 100 * tasks[i].hours / allowed_hours(criterion, level_dba);
   }
-  if (dose.dose_percent > 0)
-    dose.average_dba = criterion->criterion_dba + criterion->exchange_db * log2(dose.dose_percent / 100);
+  if (dose.dose_percent > 0) dose.average_dba = average_of(criterion, dose.dose_percent);
   dose.over_highest = dose.loudest_dba > criterion->highest_dba;
   *out = dose;
   return true;
