@@ -1,5 +1,6 @@
 #include "cost/price.h"
 
+#include <stddef.h>
 #include <string.h>
 
 #include "cost/ledger.h"
@@ -81,10 +82,10 @@ static Why money_why(Ledger *l, const char *what, Money money, const char *formu
   return why_add(l->why, &node);
 }
 
-static bool has_hours(const Takeoff *t, bool night)
+static bool has_hours(const Takeoff *t, size_t hours_at)
 {
   for (int i = 0; i < t->labour_count; i++)
-    if ((night ? t->labour[i].night_h : t->labour[i].overtime_h).value > 0) return true;
+    if (((const Figure *)((const char *)&t->labour[i] + hours_at))->value > 0) return true;
   return false;
 }
 
@@ -99,8 +100,9 @@ static Why direct_why(Ledger *l)
     bool applies;
   } shares[] = {
     { &p->burden, "burden on wages", t->labour_count > 0 },
-    { &p->night_premium, "night premium", has_hours(t, true) },
-    { &p->overtime_premium, "overtime premium", has_hours(t, false) },
+    { &p->standing, "standing time", has_hours(t, offsetof(LabourUse, standing_h)) },
+    { &p->night_premium, "night premium", has_hours(t, offsetof(LabourUse, night_h)) },
+    { &p->overtime_premium, "overtime premium", has_hours(t, offsetof(LabourUse, overtime_h)) },
     { &p->material_tax, "tax on tools and materials", t->tool_count + t->material_count > 0 },
   };
   Why *inputs = arena_array(l->arena, (size_t)cost->line_count + sizeof shares / sizeof *shares, sizeof *inputs);

@@ -1,7 +1,8 @@
 /* price.h - a take-off times a price book: lines, direct cost, and how the price is made of them.
  *
  *   line     amount = quantity x rate, or share x base; half-even to cents
- *   direct   the sum of the lines: wages, premiums, burden, machines, tools, materials, material tax, extras
+ *   direct   the sum of the lines: wages, standing, premiums, burden, machines, tools, materials, tax on those two,
+ *            extras
  *   cost     direct + overhead (share of direct) + contingency (share of direct and overhead)
  *   price    cost + profit: markup = share x cost; margin: price = cost / (1 - share)
  *
@@ -48,7 +49,7 @@ typedef struct {
   Money direct, cost, price;
   Money kind_total[LINE_KINDS];
   ProfitRule profit_rule;
-  double standing_h; /* person-hours between booked work of a shift: not in any line */
+  double standing_h; /* person-hours between booked work of a shift; only STAND lines charge any */
   bool complete; /* false: something used could not be priced, so `price` is not a bid */
   Why why;       /* of the price */
 } Cost;

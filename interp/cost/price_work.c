@@ -1,8 +1,8 @@
-/* price_work.c - people and machines: wages, premiums, burden, running hours, days on site. */
+/* price_work.c - people and machines: wages, standing, premiums, burden, running hours, days on site. */
+#include <stddef.h>
 #include <string.h>
 
 #include "cost/ledger.h"
-#include "cost/show.h"
 
 static const char *plural(int count) { return count == 1 ? "" : "s"; }
 
@@ -23,22 +23,10 @@ static const LabourPrice *labour_price(const Prices *prices, const char *name)
 static const char *hours_basis(const Ledger *l, const LabourUse *use)
 {
   const char *how = l->takeoff->scheduled ? "booked" : "not scheduled";
-  if (use->standing_h.value <= 0)
-    return arena_printf(l->arena, "%s, %d piece%s of work", how, use->behind.count, plural(use->behind.count));
-  return arena_printf(l->arena, "%s, %d piece%s of work; %.2f h of standing between them not charged", how,
-                      use->behind.count, plural(use->behind.count), use->standing_h.value);
-}
-
-/* Standing time is not in the hours; the assumption hangs on them so that it is listed. */
-static Figure charged_hours(const Ledger *l, const LabourUse *use)
-{
-  if (use->standing_h.value <= 0) return use->hours;
-  const Crew *crew = &l->job->crews[use->crew];
-  const char *what = arena_printf(l->arena, "standing time charged of crew \"%s\"", crew->name);
-  Figure paid = why_default(l->why, what, 0, "h", crew->at,
-                            "only booked hours are charged; the schedule shows the gaps");
-  return why_computed(l->why, arena_printf(l->arena, "hours charged, %s", crew->name), use->hours.value, "h",
-                      "hours booked + standing time charged", (Figure[]){ use->hours, use->standing_h, paid }, 3);
+  const char *pieces = arena_printf(l->arena, "%s, %d piece%s of work", how, use->behind.count,
+                                    plural(use->behind.count));
+  if (use->standing_h.value <= 0 || ledger_adds(&l->prices->standing)) return pieces;
+  return arena_printf(l->arena, "%s; %.2f h of standing between them not charged", pieces, use->standing_h.value);
 }
 
 static bool add_wages(Ledger *l, const LabourUse *use, const LabourPrice *price)
@@ -46,42 +34,49 @@ static bool add_wages(Ledger *l, const LabourUse *use, const LabourPrice *price)
   const char *crew = l->job->crews[use->crew].name;
   CostLine line = { .kind = LINE_LABOUR, .code = arena_printf(l->arena, "LAB-%s", crew), .what = crew, .unit = "h",
                     .basis = hours_basis(l, use), .behind = use->behind };
-  return ledger_add(l, line, charged_hours(l, use), &price->per_hour);
+  return ledger_add(l, line, use->hours, &price->per_hour);
 }
 
+/* Paid on top of the wages of work: a share of the plain wages of some hours. */
 typedef struct {
+  LineKind kind;
   const char *code, *what;
-  Figure hours;
-  const Percent *premium;
-} Premium;
+  size_t hours_at; /* in LabourUse */
+  size_t share_at; /* in Prices */
+} OnWages;
 
-/* A premium is a share of the plain wages of its hours. */
-static void add_premium(Ledger *l, const LabourUse *use, const LabourPrice *price, const Premium *p)
+static const OnWages on_wages[] = {
+  { LINE_LABOUR, "STAND", "standing between work", offsetof(LabourUse, standing_h), offsetof(Prices, standing) },
+  { LINE_PREMIUM, "NIGHT", "night premium", offsetof(LabourUse, night_h), offsetof(Prices, night_premium) },
+  { LINE_PREMIUM, "OVER", "overtime premium", offsetof(LabourUse, overtime_h), offsetof(Prices, overtime_premium) },
+};
+
+static const char *rated_hours(const Ledger *l, double hours, const Rate *rate)
 {
-  if (p->hours.value <= 0 || !ledger_adds(p->premium)) return;
+  Buf text = { 0 };
+  buf_printf(&text, "%.2f h at ", hours);
+  money_print(rate->money, l->cost->currency, &text);
+  buf_puts(&text, "/h");
+  const char *kept = arena_strdup(l->arena, buf_text(&text));
+  buf_free(&text);
+  return kept;
+}
+
+static void add_on_wages(Ledger *l, const LabourUse *use, const LabourPrice *price, const OnWages *on)
+{
+  const Figure *figure = (const Figure *)((const char *)use + on->hours_at);
+  const Percent *share = (const Percent *)((const char *)l->prices + on->share_at);
   const char *crew = l->job->crews[use->crew].name;
   Amount hours;
   Money wages;
-  CostLine line = { .kind = LINE_PREMIUM, .code = arena_printf(l->arena, "%s-%s", p->code, crew),
-                    .what = arena_printf(l->arena, "%s, %s", crew, p->what), .behind = use->behind };
-  if (!amount_from(p->hours.value, 2, &hours) || !money_times(price->per_hour.money, hours, &wages)) {
-    ledger_overflow(l, line.code, p->premium->at);
-    return;
-  }
-  Buf rate = { 0 };
-  money_print(price->per_hour.money, l->cost->currency, &rate);
-  line.basis = arena_printf(l->arena, "%.2f h at %s/h", p->hours.value, buf_text(&rate));
-  buf_free(&rate);
-  ledger_add_share(l, line, wages, (Why[]){ p->hours.why, price->per_hour.why }, 2, p->premium);
-}
-
-static void add_premiums(Ledger *l, const LabourUse *use, const LabourPrice *price)
-{
-  const Premium premiums[] = {
-    { "NIGHT", "night premium", use->night_h, &l->prices->night_premium },
-    { "OVER", "overtime premium", use->overtime_h, &l->prices->overtime_premium },
-  };
-  for (size_t i = 0; i < sizeof premiums / sizeof *premiums; i++) add_premium(l, use, price, &premiums[i]);
+  if (figure->value <= 0 || !ledger_adds(share)) return;
+  CostLine line = { .kind = on->kind, .code = arena_printf(l->arena, "%s-%s", on->code, crew),
+                    .what = arena_printf(l->arena, "%s, %s", crew, on->what),
+                    .basis = rated_hours(l, figure->value, &price->per_hour), .behind = use->behind };
+  if (amount_from(figure->value, 2, &hours) && money_times(price->per_hour.money, hours, &wages))
+    ledger_add_share(l, line, wages, (Why[]){ figure->why, price->per_hour.why }, 2, share);
+  else
+    ledger_overflow(l, line.code, share->at);
 }
 
 static void add_burden(Ledger *l)
@@ -113,8 +108,9 @@ void price_labour(Ledger *l)
     else if (add_wages(l, &t->labour[i], price))
       paid[i] = price;
   }
-  for (int i = 0; i < t->labour_count; i++)
-    if (paid[i]) add_premiums(l, &t->labour[i], paid[i]);
+  for (size_t k = 0; k < sizeof on_wages / sizeof *on_wages; k++)
+    for (int i = 0; i < t->labour_count; i++)
+      if (paid[i]) add_on_wages(l, &t->labour[i], paid[i], &on_wages[k]);
   add_burden(l);
 }
 

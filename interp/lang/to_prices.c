@@ -173,6 +173,7 @@ void to_prices(ModelReader *r, int index, Prices *prices)
   prices->machines = items;
   prices->extra_count = each_entry(r, record, "extras", sizeof(ExtraPrice), &items, extra);
   prices->extras = items;
+  prices->standing = reader_percent(r, record, "standing");
   prices->material_tax = reader_percent(r, record, "material_tax");
   prices->overhead = reader_percent(r, record, "overhead");
   prices->contingency = reader_percent(r, record, "contingency");

@@ -85,6 +85,7 @@ typedef struct {
   Percent night_premium;    /* on wages of hours in a night shift */
   Percent overtime_premium; /* on wages past overtime_after_min a day and person */
   Maybe overtime_after_min;
+  Percent standing;         /* share of the time between a person's booked work of a shift that is paid */
   ToolPrice *tools;
   int tool_count;
   MaterialPrice *materials;

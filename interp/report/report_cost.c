@@ -71,7 +71,15 @@ static void per_floor(const Plan *plan, const Cost *cost, Buf *out)
 static void hours_words(const Plan *plan, const Cost *cost, Buf *out)
 {
   buf_puts(out, plan->bookings ? "as booked" : "not scheduled: no premium hours, days assumed");
-  if (cost->standing_h > 0) buf_printf(out, "; %.2f h of standing between them are not charged", cost->standing_h);
+  if (cost->standing_h <= 0) return;
+  buf_printf(out, "; %.2f h of standing between them are ", cost->standing_h);
+  const Percent *paid = &plan->job->prices->standing;
+  if (paid->given && paid->ppm > 0) {
+    buf_puts(out, "charged at ");
+    percent(out, paid->ppm);
+  } else {
+    buf_puts(out, "not charged");
+  }
 }
 
 static void top_row(Buf *out, const char *label, const char *text, int width)

@@ -26,6 +26,9 @@ prices.fields = {
       example = '"8 h"' },
     { "premium", percent, says = "premium on wages", required = true, example = '"50 %"' },
   }, says = "premium past so many hours a day" },
+  { "standing", types.quantity("fraction", { least = "0 %", most = "100 %" }),
+    says = "share that is paid of the time between a person's booked work of a shift", default = "0 %",
+    basis = "only booked hours are charged; the schedule shows the gaps" },
   { "tools", types.map(types.record {
     { "price", types.quantity("money"), says = "of a set", required = true, example = '"$95"' },
     { "life", types.quantity("area per count"), says = "floor that a set lasts for", required = true,

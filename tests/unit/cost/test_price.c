@@ -29,8 +29,8 @@ static void every_line_is_quantity_times_rate(void **state)
   } want[] = {
     { "LAB-operator", 23.25, 1441.50 },    /* 1395 min x $62 */
     { "LAB-finisher", 3.5, 204.75 },
-    { "OVER-operator", 31, 15.50 },        /* 50 % of half an hour's $62 */
     { "NIGHT-finisher", 204.75, 30.71 },   /* 15 %, 30.7125 */
+    { "OVER-operator", 31, 15.50 },        /* 50 % of half an hour's $62 */
     { "BURDEN", 1692.46, 228.48 },         /* 13.5 % of all of the above, 228.4821 */
     { "RUN-planetary 32 in", 18.67, 522.76 },
     { "DAY-planetary 32 in", 3, 450 },
@@ -56,6 +56,29 @@ static void every_line_is_quantity_times_rate(void **state)
   assert_true(cost->complete);
   assert_int_equal(diags_count(s->diags), 0);
   sample_free(s);
+}
+
+static void standing_time_is_charged_as_the_book_says(void **state)
+{
+  (void)state;
+  static const struct {
+    int64_t ppm;
+    double amount; /* 45 min at $62; 0: no line */
+    double burden; /* 13.5 % of 1692.46 and of both standings; the finisher's is 0.17 h at $58.50, 9.94 */
+  } cases[] = {
+    { 1000000, 46.50, 236.10 }, /* 236.1015 */
+    { 500000, 23.25, 232.29 },  /* the finisher's 4.97; 232.2918 */
+    { 0, 0, 228.48 },
+  };
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
+    Sample *s = sample_new();
+    s->prices.standing = sample_percent(s, "standing", cases[i].ppm, 43);
+    const Cost *cost = sample_cost(s);
+    const CostLine *line = line_of(cost, "STAND-operator");
+    assert_int_equal(line ? line->amount : 0, DOLLARS(cases[i].amount));
+    assert_int_equal(line_of(cost, "BURDEN")->amount, DOLLARS(cases[i].burden));
+    sample_free(s);
+  }
 }
 
 static void the_price_is_built_on_direct_cost(void **state)
@@ -172,7 +195,7 @@ static void what_the_book_does_not_add_is_an_assumption(void **state)
     const WhyNode *node = why_node(s->why, why);
     assumed += node->origin == WHY_DEFAULT && strncmp(node->basis, "not in the price book", 21) == 0;
   }
-  assert_int_equal(assumed, 3);
+  assert_int_equal(assumed, 4); /* and of standing time the sample says nothing */
   assert_null(line_of(cost, "BURDEN"));
   assert_null(line_of(cost, "OVERHEAD"));
   sample_free(s);
@@ -438,6 +461,7 @@ int main(void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test(every_line_is_quantity_times_rate),
+    cmocka_unit_test(standing_time_is_charged_as_the_book_says),
     cmocka_unit_test(the_price_is_built_on_direct_cost),
     cmocka_unit_test(profit_follows_the_rule_of_the_book),
     cmocka_unit_test(a_rate_is_multiplied_in_the_unit_it_was_written_in),

@@ -408,6 +408,16 @@ static void profit_is_said_with_its_rule(void **state)
   sample_free(s);
 }
 
+static void standing_time_is_said_on_top(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  assert_says(s, write_cost, "as booked; 0.92 h of standing between them are not charged");
+  s->prices.standing = sample_percent(s, "standing", 500000, 43);
+  assert_says(s, write_cost, "as booked; 0.92 h of standing between them are charged at 50 %");
+  sample_free(s);
+}
+
 static void an_unscheduled_cost_says_that_its_hours_are_not_booked(void **state)
 {
   (void)state;
@@ -441,6 +451,7 @@ int main(void)
     cmocka_unit_test(a_minute_of_work_still_has_a_mark),
     cmocka_unit_test(a_cost_with_something_unpriced_is_not_called_a_price),
     cmocka_unit_test(profit_is_said_with_its_rule),
+    cmocka_unit_test(standing_time_is_said_on_top),
     cmocka_unit_test(an_unscheduled_cost_says_that_its_hours_are_not_booked),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
