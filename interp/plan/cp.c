@@ -60,6 +60,7 @@ Cp *cp_new(const Instance *in, const int *earliest, const int *latest)
   clauses_begin(cp);
   order_begin(cp);
   timetable_begin(cp);
+  energy_begin(cp);
   return cp;
 }
 
@@ -74,6 +75,7 @@ void cp_free(Cp *cp)
   clauses_free(&cp->clauses);
   order_free(&cp->order);
   timetable_free(&cp->timetable);
+  energy_free(&cp->energy);
   mem_free(cp);
 }
 
@@ -259,7 +261,9 @@ bool cp_propagate(Cp *cp)
       if (!follow_step(cp, cp->head++)) return false;
     int before = cp->trail_count;
     if (!timetable_propagate(cp)) return false;
-    if (cp->trail_count == before) break;
+    if (cp->trail_count > before) continue;
+    if (!energy_propagate(cp)) return false;
+    break;
   }
   if (cp->level == 0) settle_root(cp);
   return true;

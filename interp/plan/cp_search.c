@@ -6,7 +6,7 @@
 
 #include "plan/cp_state.h"
 
-enum { RESTART_UNIT = 100 };
+enum { RESTART_UNIT = 100, ASK_EVERY = 32 };
 
 /* 1 1 2 1 1 2 4 1 1 2 1 1 2 4 8 ... */
 static int64_t luby(uint64_t run)
@@ -64,8 +64,21 @@ static int assume(Cp *cp, const CpAssumption *assumptions, int count)
   return 0;
 }
 
-/* Until a restart is due (LIMIT), or an answer. */
-static CpStatus run(Cp *cp, const CpAssumption *assumptions, int count, int64_t most_conflicts)
+typedef struct {
+  CpLimit limit;
+  int64_t work, conflicts; /* at which to stop */
+  unsigned asked;
+} Budget;
+
+/* The clock is asked now and then only. */
+static bool is_spent(const Cp *cp, Budget *b)
+{
+  if (cp->work >= b->work || cp->conflicts >= b->conflicts) return true;
+  return b->limit.stop != NULL && ++b->asked % ASK_EVERY == 0 && b->limit.stop(b->limit.context);
+}
+
+/* Until a restart is due or the budget is spent (LIMIT), or an answer. */
+static CpStatus run(Cp *cp, const CpAssumption *assumptions, int count, int64_t most_conflicts, Budget *budget)
 {
   for (int64_t end = cp->conflicts + most_conflicts;;) {
     if (!cp_propagate(cp)) {
@@ -77,7 +90,7 @@ static CpStatus run(Cp *cp, const CpAssumption *assumptions, int count, int64_t 
       clauses_decay(cp);
       continue;
     }
-    if (cp->conflicts >= end) return CP_LIMIT;
+    if (cp->conflicts >= end || is_spent(cp, budget)) return CP_LIMIT;
     int assumed = assume(cp, assumptions, count);
     if (assumed < 0) return CP_REFUTED;
     if (assumed > 0) continue;
@@ -87,24 +100,19 @@ static CpStatus run(Cp *cp, const CpAssumption *assumptions, int count, int64_t 
   }
 }
 
-static bool is_over(const Cp *cp, const CpLimit *limit, int64_t work, int64_t conflicts)
-{
-  return cp->work >= work || cp->conflicts >= conflicts || (limit->stop != NULL && limit->stop(limit->context));
-}
-
 CpStatus cp_search(Cp *cp, const CpAssumption *assumptions, int count, CpLimit limit, int *start)
 {
-  int64_t work = cp->work + limit.work, conflicts = cp->conflicts + limit.conflicts;
+  Budget budget = { limit, cp->work + limit.work, cp->conflicts + limit.conflicts, 0 };
   CpStatus status = cp->contradiction ? CP_REFUTED : CP_LIMIT;
-  while (status == CP_LIMIT && !is_over(cp, &limit, work, conflicts)) {
-    int64_t most = RESTART_UNIT * luby(cp->restarts);
-    status = run(cp, assumptions, count, most < conflicts - cp->conflicts ? most : conflicts - cp->conflicts);
+  while (status == CP_LIMIT) {
+    status = run(cp, assumptions, count, RESTART_UNIT * luby(cp->restarts), &budget);
     for (int t = 0; status == CP_FOUND && t < cp->in->count; t++) start[t] = cp_est(cp, t);
     cp_back_to(cp, 0);
     cp->restarts++;
     if (!cp->contradiction && !cp_propagate(cp)) cp->contradiction = true;
     if (cp->contradiction && status == CP_LIMIT) status = CP_REFUTED;
     clauses_reduce(cp);
+    if (status == CP_LIMIT && (is_spent(cp, &budget) || (limit.stop != NULL && limit.stop(limit.context)))) break;
   }
   return status;
 }

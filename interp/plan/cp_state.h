@@ -93,6 +93,20 @@ typedef struct {
   int dirty_begin, dirty_end; /* minutes where something was taken since the last filtering */
 } Timetable;
 
+typedef struct {
+  int task, est, lst, lct;
+  int uncertain; /* work besides the certain part */
+  int need;
+  int reach;     /* to end before some minute, at least what is after `reach` lies before it */
+} EnergyTask;
+
+typedef struct {
+  EnergyTask *tasks; /* of the resource looked at, latest earliest start first */
+  int *ends, task_count, end_count;
+  int *certain;      /* use of certain parts before each minute */
+  int every, calls, quiet; /* looked at in one of `every` calls */
+} Energy;
+
 /* One way in which a bound carries another along: bound y >= bound x + minutes, or by an edge that needs a calendar. */
 typedef struct {
   int y, minutes, edge;
@@ -124,6 +138,7 @@ struct Cp {
   ClauseBase clauses;
   Order order;
   Timetable timetable;
+  Energy energy;
   int *preferred;
   bool has_preferred;
   uint64_t restarts;
@@ -181,5 +196,10 @@ void timetable_begin(Cp *cp);
 void timetable_free(Timetable *tt);
 void timetable_touch(Cp *cp, int task);
 bool timetable_propagate(Cp *cp);
+
+/* cp_energy.c: after the time table found nothing more. */
+void energy_begin(Cp *cp);
+void energy_free(Energy *energy);
+bool energy_propagate(Cp *cp);
 
 #endif

@@ -256,10 +256,16 @@ static void add_resources(Instance *in)
 
 /* ---- the whole */
 
+/* Is the task an event that nothing can delay, such as a project's start? */
+static bool is_undelayed(const Instance *in, int task)
+{
+  return in->duration[task] == 0 && in->in_first[task] == in->in_first[task + 1];
+}
+
 static bool is_forward(const Instance *in)
 {
   for (int t = 0; t < in->end; t++)
-    if (in->working[t] == NULL && in->latest[t] < in->horizon - in->duration[t]) return false;
+    if (in->latest[t] < in->horizon - in->duration[t] && !is_undelayed(in, t)) return false;
   for (int e = 0; e < in->edge_count; e++)
     if (in->edges[e].kind == EDGE_TO_FINISH || in->edges[e].minutes < 0) return false;
   return true;

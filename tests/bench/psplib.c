@@ -1,6 +1,6 @@
 /* psplib.c - runs the solver over benchmark files and says how good its answers are.
  *
- *   psplib [--seconds S] [--out DIR] [--verbose] FILE...
+ *   psplib [--seconds S] [--out DIR] [--cpu] [--verbose] FILE...
  *
  * Writes DIR/INSTANCE.csv for each file: lines `task,start` in the file's own numbering, or the word `infeasible`.
  * Prints one line for each folder. `bestknown.csv` beside the files (instance,best,lower bound) is used if there. */
@@ -20,7 +20,7 @@
 typedef struct {
   double seconds;
   const char *out;
-  bool verbose;
+  bool verbose, cpu;
 } BenchOptions;
 
 typedef struct {
@@ -132,7 +132,7 @@ static void run_file(const BenchOptions *options, Set *set, const char *path)
     exit(3);
   }
   double begin = now_s();
-  SolveResult result = solve(problem, &(SolveOptions){ .seconds = options->seconds });
+  SolveResult result = solve(problem, &(SolveOptions){ .seconds = options->seconds, .cpu = options->cpu });
   double took = now_s() - begin;
   Buf breaches = { 0 };
   if (result.schedule != NULL && !check_schedule(problem, result.schedule, &breaches)) {
@@ -185,6 +185,7 @@ int main(int argc, char **argv)
     if (strcmp(argv[k], "--seconds") == 0 && k + 1 < argc) options.seconds = atof(argv[++k]);
     else if (strcmp(argv[k], "--out") == 0 && k + 1 < argc) mkdir(options.out = argv[++k], 0777);
     else if (strcmp(argv[k], "--verbose") == 0) options.verbose = true;
+    else if (strcmp(argv[k], "--cpu") == 0) options.cpu = true;
     else {
       char folder[sizeof set.folder];
       folder_of(argv[k], folder, sizeof folder);
@@ -194,6 +195,6 @@ int main(int argc, char **argv)
   }
   print_set(&set);
   buf_free(&set.known);
-  if (argc < 2) fprintf(stderr, "usage: psplib [--seconds S] [--out DIR] [--verbose] FILE...\n");
+  if (argc < 2) fprintf(stderr, "usage: psplib [--seconds S] [--out DIR] [--cpu] [--verbose] FILE...\n");
   return argc < 2 ? 2 : 0;
 }

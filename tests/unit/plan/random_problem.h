@@ -6,20 +6,8 @@
 #include <string.h>
 
 #include "base/mem.h"
+#include "plan/dice.h"
 #include "plan/problem.h"
-
-typedef struct {
-  uint64_t state;
-} Dice;
-
-/* 0 .. sides - 1: Marsaglia, J. Stat. Softw. 8 (2003), xorshift. */
-static inline int roll(Dice *d, int sides)
-{
-  d->state ^= d->state << 13;
-  d->state ^= d->state >> 7;
-  d->state ^= d->state << 17;
-  return (int)((d->state >> 16) % (uint64_t)sides);
-}
 
 enum { RANDOM_MAX_LAGS = 1, RANDOM_CALENDARS = 2, RANDOM_WINDOWS = 4, RANDOM_GROUPS = 8, RANDOM_ALL = 15 };
 
@@ -27,20 +15,20 @@ static inline int random_calendar(Problem *p, Dice *d)
 {
   Interval open[8];
   int count = 0;
-  for (int at = roll(d, 3); at < p->horizon && count < 8; count++) {
-    open[count] = (Interval){ at, at + 2 + roll(d, 6) };
-    at = open[count].end + 1 + roll(d, 4);
+  for (int at = dice_roll(d, 3); at < p->horizon && count < 8; count++) {
+    open[count] = (Interval){ at, at + 2 + dice_roll(d, 6) };
+    at = open[count].end + 1 + dice_roll(d, 4);
   }
   return problem_add_calendar(p, open, (size_t)count);
 }
 
 static inline void random_link(Problem *p, Dice *d, int features, int from, int to)
 {
-  LinkKind kind = roll(d, 2) ? LINK_FS_MIN : LINK_SS_MIN;
-  int minutes = roll(d, 4) - 1;
+  LinkKind kind = dice_roll(d, 2) ? LINK_FS_MIN : LINK_SS_MIN;
+  int minutes = dice_roll(d, 4) - 1;
   problem_link(p, kind, from, to, minutes);
-  if (!(features & RANDOM_MAX_LAGS) || roll(d, 2)) return;
-  int most = roll(d, 6) + (kind == LINK_FS_MIN ? 0 : 2);
+  if (!(features & RANDOM_MAX_LAGS) || dice_roll(d, 2)) return;
+  int most = dice_roll(d, 6) + (kind == LINK_FS_MIN ? 0 : 2);
   problem_link(p, kind == LINK_FS_MIN ? LINK_FS_MAX : LINK_SS_MAX, from, to, most);
 }
 
@@ -49,22 +37,22 @@ static inline Problem *random_problem(Dice *d, int tasks, int horizon, int featu
   Problem *p = problem_new(horizon);
   int calendars = features & RANDOM_CALENDARS ? 2 : 0;
   for (int k = 0; k < calendars; k++) random_calendar(p, d);
-  for (int k = 0; k < 2; k++) problem_add_resource(p, 1 + roll(d, 3), calendars ? roll(d, 3) - 1 : PROBLEM_ALWAYS);
+  for (int k = 0; k < 2; k++) problem_add_resource(p, 1 + dice_roll(d, 3), calendars ? dice_roll(d, 3) - 1 : PROBLEM_ALWAYS);
   if (features & RANDOM_GROUPS) {
     problem_add_group(p, 3, PROBLEM_ALWAYS);
     problem_add_group(p, 6, PROBLEM_ALWAYS);
   }
   for (int t = 0; t < tasks; t++) {
-    problem_add_task(p, roll(d, 5), calendars ? roll(d, 3) - 1 : PROBLEM_ALWAYS, calendars && roll(d, 2));
+    problem_add_task(p, dice_roll(d, 5), calendars ? dice_roll(d, 3) - 1 : PROBLEM_ALWAYS, calendars && dice_roll(d, 2));
     for (int r = 0; r < p->resource_count; r++)
-      if (roll(d, 2)) problem_demand(p, t, r, 1 + roll(d, p->resources[r].capacity));
-    if (features & RANDOM_WINDOWS && roll(d, 4) == 0) p->tasks[t].release = roll(d, 6);
-    if (features & RANDOM_WINDOWS && roll(d, 4) == 0) p->tasks[t].deadline = horizon / 2 + roll(d, horizon / 2);
-    if (features & RANDOM_WINDOWS && roll(d, 8) == 0) p->tasks[t].fixed_start = roll(d, horizon / 2);
+      if (dice_roll(d, 2)) problem_demand(p, t, r, 1 + dice_roll(d, p->resources[r].capacity));
+    if (features & RANDOM_WINDOWS && dice_roll(d, 4) == 0) p->tasks[t].release = dice_roll(d, 6);
+    if (features & RANDOM_WINDOWS && dice_roll(d, 4) == 0) p->tasks[t].deadline = horizon / 2 + dice_roll(d, horizon / 2);
+    if (features & RANDOM_WINDOWS && dice_roll(d, 8) == 0) p->tasks[t].fixed_start = dice_roll(d, horizon / 2);
   }
   for (int to = 1; to < tasks; to++)
     for (int from = 0; from < to; from++)
-      if (roll(d, 3) == 0) random_link(p, d, features, from, to);
+      if (dice_roll(d, 3) == 0) random_link(p, d, features, from, to);
   return p;
 }
 

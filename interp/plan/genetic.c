@@ -1,0 +1,232 @@
+#include "plan/genetic.h"
+
+#include <string.h>
+
+#include "base/mem.h"
+#include "plan/dice.h"
+
+typedef struct {
+  int *list, *start;
+  int makespan;
+  uint64_t mark; /* of the starts: equal schedules have equal marks */
+} Member;
+
+struct Genetic {
+  const Instance *in;
+  Passes *passes;
+  Member *members; /* and one more: the child */
+  int population, filled, tasks;
+  int best, *best_start;
+  bool *on_list, *in_piece;
+  int *key;
+  double *use; /* by minute: work done in all resources, each as a share of its capacity; running sum */
+  double *density; /* of each task */
+  Dice dice;
+};
+
+Genetic *genetic_new(const Instance *in, Passes *passes, int population, uint64_t seed)
+{
+  Genetic *g = mem_alloc(sizeof *g);
+  size_t n = (size_t)in->count;
+  g->in = in;
+  g->passes = passes;
+  g->population = population;
+  g->tasks = in->end;
+  g->members = mem_array((size_t)population + 1, sizeof *g->members);
+  for (int k = 0; k <= population; k++) {
+    g->members[k].list = mem_array(n, sizeof(int));
+    g->members[k].start = mem_array(n, sizeof(int));
+  }
+  g->best = CALENDAR_NEVER;
+  g->best_start = mem_array(n, sizeof(int));
+  g->on_list = mem_array(n, sizeof *g->on_list);
+  g->in_piece = mem_array(n, sizeof *g->in_piece);
+  g->key = mem_array(n, sizeof *g->key);
+  g->use = mem_array((size_t)in->horizon + 2, sizeof *g->use);
+  g->density = mem_array(n, sizeof *g->density);
+  for (int t = 0; t < g->tasks; t++)
+    for (int r = 0; r < in->resource_count; r++)
+      if (in->capacity[r] > 0) g->density[t] += (double)in->need[t * in->resource_count + r] / in->capacity[r];
+  g->dice.state = seed;
+  return g;
+}
+
+void genetic_free(Genetic *g)
+{
+  if (g == NULL) return;
+  for (int k = 0; k <= g->population; k++) {
+    mem_free(g->members[k].list);
+    mem_free(g->members[k].start);
+  }
+  void *blocks[] = { g->members, g->best_start, g->on_list, g->in_piece, g->key, g->use, g->density };
+  for (size_t k = 0; k < sizeof blocks / sizeof *blocks; k++) mem_free(blocks[k]);
+  mem_free(g);
+}
+
+static uint64_t mark_of(const Genetic *g, const int *start)
+{
+  uint64_t mark = 0;
+  for (int t = 0; t < g->tasks; t++) mark = (mark ^ (uint64_t)start[t]) * UINT64_C(0x9e3779b97f4a7c15);
+  return mark;
+}
+
+static void clear_list(Genetic *g)
+{
+  for (int t = 0; t < g->tasks; t++) g->on_list[t] = false;
+}
+
+/* ---- members */
+
+static bool is_there(const Genetic *g, const Member *m)
+{
+  for (int k = 0; k < g->filled; k++)
+    if (g->members[k].makespan == m->makespan && g->members[k].mark == m->mark) return true;
+  return false;
+}
+
+static void note_best(Genetic *g, const Member *m)
+{
+  if (m->makespan >= g->best) return;
+  g->best = m->makespan;
+  memcpy(g->best_start, m->start, (size_t)g->in->count * sizeof(int));
+}
+
+/* Takes the child in: in a new place, or in that of its rival if it is no worse. One of each kind is enough. */
+static void take_in(Genetic *g, int rival)
+{
+  Member *child = &g->members[g->population];
+  child->mark = mark_of(g, child->start);
+  note_best(g, child);
+  if (is_there(g, child)) return;
+  if (g->filled < g->population) rival = g->filled++;
+  else if (g->members[rival].makespan < child->makespan) return;
+  Member swap = g->members[rival];
+  g->members[rival] = *child;
+  *child = swap;
+}
+
+static void finish_child(Genetic *g, int rival)
+{
+  Member *child = &g->members[g->population];
+  passes_left(g->passes, child->list, child->start);
+  child->makespan = passes_justify(g->passes, child->start, child->list);
+  take_in(g, rival);
+}
+
+/* A random list: latest starts, blurred. */
+static void found(Genetic *g)
+{
+  Member *child = &g->members[g->population];
+  for (int t = 0; t < g->tasks; t++) g->key[t] = t;
+  clear_list(g);
+  int length = 0;
+  for (int k = 0; k < g->tasks; k++) { /* the best of a few tasks drawn, again and again */
+    int chosen = -1;
+    for (int draw = 0; draw < 4; draw++) {
+      int at = k + dice_roll(&g->dice, g->tasks - k);
+      if (chosen < 0 || g->in->latest[g->key[at]] < g->in->latest[g->key[chosen]]) chosen = at;
+    }
+    int task = g->key[chosen];
+    g->key[chosen] = g->key[k];
+    g->key[k] = task;
+    length = passes_append(g->passes, task, g->on_list, child->list, length);
+  }
+  finish_child(g, 0);
+}
+
+/* The better of two drawn. */
+static int choose(Genetic *g)
+{
+  int a = dice_roll(&g->dice, g->filled), b = dice_roll(&g->dice, g->filled);
+  return g->members[b].makespan < g->members[a].makespan ? b : a;
+}
+
+/* ---- crossing */
+
+/* The stretch of `minutes` in which a schedule works most, of a few drawn. */
+static int peak(Genetic *g, const Member *m, int minutes)
+{
+  int last = m->makespan;
+  memset(g->use, 0, ((size_t)last + 2) * sizeof *g->use);
+  for (int t = 0; t < g->tasks; t++) {
+    g->use[m->start[t] + 1] += g->density[t];
+    g->use[m->start[t] + g->in->duration[t] + 1] -= g->density[t];
+  }
+  for (int pass = 0; pass < 2; pass++) /* use in each minute, then up to each minute */
+    for (int k = 1; k <= last; k++) g->use[k] += g->use[k - 1];
+  int best = 0;
+  for (int draw = 0; draw < 2; draw++) {
+    int at = dice_roll(&g->dice, last - minutes + 1);
+    if (draw == 0 || g->use[at + minutes] - g->use[at] > g->use[best + minutes] - g->use[best]) best = at;
+  }
+  return best;
+}
+
+static void cross(Genetic *g, const Member *mother, const Member *father)
+{
+  Member *child = &g->members[g->population];
+  int span = father->makespan;
+  int minutes = span / 4 + dice_roll(&g->dice, span / 2 + 1);
+  int from = peak(g, father, minutes);
+  int before = 0, length = 0;
+  for (int t = 0; t < g->tasks; t++) {
+    g->in_piece[t] = father->start[t] >= from && father->start[t] < from + minutes;
+    before += father->start[t] < from;
+  }
+  clear_list(g);
+  int at = 0;
+  for (; at < g->tasks && length < before; at++)
+    if (!g->in_piece[mother->list[at]])
+      length = passes_append(g->passes, mother->list[at], g->on_list, child->list, length);
+  for (int k = 0; k < g->tasks; k++)
+    if (g->in_piece[father->list[k]])
+      length = passes_append(g->passes, father->list[k], g->on_list, child->list, length);
+  for (; at < g->tasks; at++) length = passes_append(g->passes, mother->list[at], g->on_list, child->list, length);
+}
+
+/* Moves a few tasks somewhere else on the list; predecessors still come first. */
+static void mutate(Genetic *g)
+{
+  Member *child = &g->members[g->population];
+  if (dice_roll(&g->dice, 2)) return;
+  int moves = 1 + dice_roll(&g->dice, 3);
+  for (int m = 0; m < moves; m++) {
+    int a = dice_roll(&g->dice, g->tasks), b = dice_roll(&g->dice, g->tasks);
+    int task = child->list[a], step = a < b ? 1 : -1;
+    for (int k = a; k != b; k += step) child->list[k] = child->list[k + step];
+    child->list[b] = task;
+  }
+  memcpy(g->key, child->list, (size_t)g->tasks * sizeof *g->key);
+  clear_list(g);
+  int length = 0;
+  for (int k = 0; k < g->tasks; k++) length = passes_append(g->passes, g->key[k], g->on_list, child->list, length);
+}
+
+int genetic_run(Genetic *g, int64_t children, int enough)
+{
+  for (; children > 0 && g->best > enough; children--) {
+    if (g->filled < g->population) {
+      found(g);
+      continue;
+    }
+    int mother = dice_roll(&g->dice, g->filled), father = choose(g);
+    cross(g, &g->members[mother], &g->members[father]);
+    mutate(g);
+    finish_child(g, mother);
+  }
+  return g->best;
+}
+
+int genetic_best(const Genetic *g, int *start)
+{
+  if (g->best < CALENDAR_NEVER) memcpy(start, g->best_start, (size_t)g->in->count * sizeof(int));
+  return g->best;
+}
+
+void genetic_add(Genetic *g, const int *start)
+{
+  Member *child = &g->members[g->population];
+  memcpy(child->start, start, (size_t)g->in->count * sizeof(int));
+  child->makespan = passes_justify(g->passes, child->start, child->list);
+  take_in(g, dice_roll(&g->dice, g->population));
+}

@@ -1,0 +1,227 @@
+#include "plan/passes.h"
+
+#include <string.h>
+
+#include "base/mem.h"
+
+typedef struct {
+  int task, minutes;
+} Near;
+
+struct Passes {
+  const Instance *in;
+  int tasks; /* without the end */
+  int *topological;
+  Near *before, *after; /* neighbours, end left out */
+  int *before_first, *after_first;
+  bool by_finish; /* every edge waits for the finish: tasks may be justified in the order of finishes */
+  uint64_t *level;
+  int minutes; /* of `level` */
+  int *count, *keys, *list;
+  int64_t work;
+};
+
+static bool order_topologically(Passes *p)
+{
+  const Instance *in = p->in;
+  int *waiting = mem_array((size_t)in->count, sizeof *waiting);
+  int placed = 0;
+  for (int t = 0; t < p->tasks; t++) {
+    waiting[t] = in->in_first[t + 1] - in->in_first[t];
+    if (waiting[t] == 0) p->topological[placed++] = t;
+  }
+  for (int at = 0; at < placed; at++) {
+    int task = p->topological[at];
+    for (int k = in->out_first[task]; k < in->out_first[task + 1]; k++) {
+      int to = in->edges[in->out[k]].to;
+      if (to != in->end && --waiting[to] == 0) p->topological[placed++] = to;
+    }
+  }
+  mem_free(waiting);
+  return placed == p->tasks;
+}
+
+static void list_neighbours(Passes *p)
+{
+  const Instance *in = p->in;
+  int before = 0, after = 0;
+  p->by_finish = true;
+  for (int t = 0; t < p->tasks; t++) {
+    p->before_first[t] = before;
+    p->after_first[t] = after;
+    for (int k = in->in_first[t]; k < in->in_first[t + 1]; k++) {
+      const Edge *e = &in->edges[in->in[k]];
+      p->before[before++] = (Near){ e->from, e->minutes };
+      if (e->minutes < in->duration[e->from]) p->by_finish = false;
+    }
+    for (int k = in->out_first[t]; k < in->out_first[t + 1]; k++) {
+      const Edge *e = &in->edges[in->out[k]];
+      if (e->to != in->end) p->after[after++] = (Near){ e->to, e->minutes };
+    }
+  }
+  p->before_first[p->tasks] = before;
+  p->after_first[p->tasks] = after;
+}
+
+Passes *passes_new(const Instance *in)
+{
+  if (!in->plain || !in->forward) return NULL;
+  Passes *p = mem_alloc(sizeof *p);
+  size_t n = (size_t)in->count;
+  p->in = in;
+  p->tasks = in->end;
+  p->topological = mem_array(n, sizeof *p->topological);
+  p->before = mem_array((size_t)in->edge_count, sizeof *p->before);
+  p->after = mem_array((size_t)in->edge_count, sizeof *p->after);
+  p->before_first = mem_array(n, sizeof *p->before_first);
+  p->after_first = mem_array(n, sizeof *p->after_first);
+  p->minutes = in->horizon + 1;
+  p->level = mem_array((size_t)p->minutes * (size_t)in->lanes.words, sizeof *p->level);
+  p->count = mem_array((size_t)p->minutes + 1, sizeof *p->count);
+  p->keys = mem_array(n, sizeof *p->keys);
+  p->list = mem_array(n, sizeof *p->list);
+  if (!order_topologically(p)) {
+    passes_free(p);
+    return NULL;
+  }
+  list_neighbours(p);
+  return p;
+}
+
+void passes_free(Passes *p)
+{
+  if (p == NULL) return;
+  void *blocks[] = { p->topological, p->before, p->after, p->before_first, p->after_first,
+                     p->level, p->count, p->keys, p->list };
+  for (size_t k = 0; k < sizeof blocks / sizeof *blocks; k++) mem_free(blocks[k]);
+  mem_free(p);
+}
+
+int64_t passes_work(const Passes *p) { return p->work; }
+
+static void clear(Passes *p, int minutes)
+{
+  const Lanes *lanes = &p->in->lanes;
+  if (minutes > p->minutes) minutes = p->minutes;
+  for (int m = 0; m < minutes; m++)
+    for (int w = 0; w < lanes->words; w++) p->level[m * lanes->words + w] = lanes->full[w];
+}
+
+static void take(Passes *p, int task, int start)
+{
+  const Lanes lanes = p->in->lanes;
+  const uint64_t *demand = lanes_demand(&lanes, task);
+  uint64_t *level = p->level;
+  int finish = start + p->in->duration[task];
+  if (lanes.words == 1) {
+    uint64_t amount = *demand;
+    for (int m = start; m < finish; m++) level[m] -= amount;
+    return;
+  }
+  for (int m = start; m < finish; m++) lanes_take(&lanes, level + (int64_t)m * lanes.words, demand);
+}
+
+/* Does the demand lack anything at a minute? Most problems fit one word: that case is worth a line of its own. */
+static inline bool lacks(const Lanes *lanes, const uint64_t *level, int minute, const uint64_t *demand)
+{
+  if (lanes->words == 1) return ~(level[minute] - *demand) & lanes->guard;
+  return !lanes_fit(lanes, level + (int64_t)minute * lanes->words, demand);
+}
+
+static int earliest_fit(const Passes *p, int task, int start)
+{
+  const Lanes lanes = p->in->lanes;
+  const uint64_t *demand = lanes_demand(&lanes, task), *level = p->level;
+  int duration = p->in->duration[task];
+  for (int m = start + duration - 1; m >= start; m--)
+    if (lacks(&lanes, level, m, demand)) {
+      start = m + 1;
+      m = start + duration;
+    }
+  return start;
+}
+
+static int latest_fit(const Passes *p, int task, int start)
+{
+  const Lanes lanes = p->in->lanes;
+  const uint64_t *demand = lanes_demand(&lanes, task), *level = p->level;
+  int duration = p->in->duration[task];
+  for (int m = start; m < start + duration; m++)
+    if (lacks(&lanes, level, m, demand)) {
+      start = m - duration;
+      m = start - 1;
+    }
+  return start;
+}
+
+int passes_left(Passes *p, const int *list, int *start)
+{
+  int makespan = 0;
+  clear(p, p->minutes);
+  for (int k = 0; k < p->tasks; k++) {
+    int task = list[k], est = p->in->earliest[task];
+    for (int b = p->before_first[task]; b < p->before_first[task + 1]; b++) {
+      int least = start[p->before[b].task] + p->before[b].minutes;
+      if (least > est) est = least;
+    }
+    start[task] = earliest_fit(p, task, est);
+    take(p, task, start[task]);
+    int finish = start[task] + p->in->duration[task];
+    if (finish > makespan) makespan = finish;
+  }
+  p->work += 20 * p->tasks;
+  start[p->in->end] = makespan;
+  return makespan;
+}
+
+static void right(Passes *p, const int *list, int makespan, int *start)
+{
+  clear(p, makespan);
+  for (int k = p->tasks - 1; k >= 0; k--) {
+    int task = list[k], lst = makespan - p->in->duration[task];
+    for (int a = p->after_first[task]; a < p->after_first[task + 1]; a++) {
+      int most = start[p->after[a].task] - p->after[a].minutes;
+      if (most < lst) lst = most;
+    }
+    start[task] = latest_fit(p, task, lst);
+    take(p, task, start[task]);
+  }
+  p->work += 20 * p->tasks;
+}
+
+/* Counting sort; equal keys stay in topological order. */
+void passes_order_by(const Passes *p, const int *key, int *list)
+{
+  int largest = 0;
+  for (int t = 0; t < p->tasks; t++)
+    if (key[t] > largest) largest = key[t];
+  memset(p->count, 0, ((size_t)largest + 2) * sizeof *p->count);
+  for (int t = 0; t < p->tasks; t++) p->count[key[t] + 1]++;
+  for (int k = 0; k < largest; k++) p->count[k + 1] += p->count[k];
+  for (int k = 0; k < p->tasks; k++) {
+    int task = p->topological[k];
+    list[p->count[key[task]]++] = task;
+  }
+}
+
+int passes_justify(Passes *p, int *start, int *list)
+{
+  int makespan = start[p->in->end];
+  for (int t = 0; t < p->tasks; t++) p->keys[t] = start[t] + (p->by_finish ? p->in->duration[t] : 0);
+  passes_order_by(p, p->keys, list);
+  right(p, list, makespan, start);
+  passes_order_by(p, start, list);
+  makespan = passes_left(p, list, start);
+  passes_order_by(p, start, list);
+  return makespan;
+}
+
+int passes_append(const Passes *p, int task, bool *on_list, int *list, int length)
+{
+  if (on_list[task]) return length;
+  on_list[task] = true;
+  for (int b = p->before_first[task]; b < p->before_first[task + 1]; b++)
+    length = passes_append(p, p->before[b].task, on_list, list, length);
+  list[length++] = task;
+  return length;
+}
