@@ -22,7 +22,7 @@ static const Chemistry rows[] = {
     .basis = { TRADE_COMMON_PRACTICE, "spread and dry time: common practice; whitening: trade press" },
     .care = "do not over-apply: it whitens; remove the dust once dry" },
   { "colloidal silica", CHEMISTRY_DENSIFIER, RATE(400, 800), 0, 0, 15, 60, NO_PH,
-    .basis = { TRADE_COMMON_PRACTICE, "common practice" }, .care = "carries under 0.5 % metal salts" },
+    .basis = { TRADE_COMMON_PRACTICE, "common practice" }, .care = "no puddles: spread or pick up what stands before it dries" },
   { "acetone dye", CHEMISTRY_DYE, RATE(300, 500), 0, 0, 5, 30, NO_PH, .needs_dry_floor = true, .is_flammable = true,
     .basis = { TRADE_COMMON_PRACTICE, "common practice; 400 sqft/gal a coat confirmed by a supplier's job page" },
     .care = "flammable, vapour heavier than air: ventilate, no ignition source; wipe the residue" },

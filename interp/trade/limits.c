@@ -59,7 +59,7 @@ static const Limit limits[] = {
     "ANSI A137.1 (2012), now ANSI A326.3", { TRADE_CONFIRMED, "trade press; polishing association April 2015" } },
 
   /* air that people breathe */
-  { "silica.action", "respirable silica, 8 h average, action level", -NO_END, 25, false, "ug/m3",
+  { "silica.action", "respirable silica, 8 h average, action level", -NO_END, 25, true, "ug/m3",
     "29 CFR 1926.1153 (2016)", { TRADE_CONFIRMED, "federal regulation text, reproduced" } },
   { "silica.pel", "respirable silica, 8 h average, permissible", -NO_END, 50, false, "ug/m3",
     "29 CFR 1926.1153 (2016)", { TRADE_CONFIRMED, "trade press on the final rule, university page" } },
@@ -89,11 +89,11 @@ static const Limit limits[] = {
     "no edition", { TRADE_FROM_MEMORY, "fire codes; the 25 % rule" } },
 
   /* noise, vibration, lifting */
-  { "noise.action.osha", "daily noise, action level", -NO_END, 85, false, "dBA",
+  { "noise.action.osha", "daily noise, action level", -NO_END, 85, true, "dBA",
     "29 CFR 1910.95", { TRADE_CONFIRMED, "federal regulation text" } },
   { "noise.pel.osha", "daily noise, permissible", -NO_END, 90, false, "dBA",
     "29 CFR 1926.52, 1910.95", { TRADE_CONFIRMED, "federal regulation text" } },
-  { "noise.rel.niosh", "daily noise, recommended", -NO_END, 85, false, "dBA",
+  { "noise.rel.niosh", "daily noise, recommended", -NO_END, 85, true, "dBA",
     "NIOSH REL", { TRADE_CONFIRMED, "federal health agency page" } },
   { "hand_arm.action", "hand-arm vibration A(8), action value", -NO_END, 2.5, false, "m/s2",
     "Directive 2002/44/EC", { TRADE_CONFIRMED, "European directive text" } },

@@ -1,8 +1,8 @@
 /* limits.h - published limits as data, each with its edition, so that a change of a standard is a change of a row.
  *
  * A limit says what a value may be: low..high, an open end infinite. The ends themselves are allowed unless
- * `strict` is set. Meeting a limit is not the same as being safe: product data sheets, local codes and licensed
- * practice come first. */
+ * `strict` is set, as for action levels, which ask for action at the level itself. Meeting a limit is not the same
+ * as being safe: product data sheets, local codes and licensed practice come first. */
 #ifndef TRADE_LIMITS_H
 #define TRADE_LIMITS_H
 

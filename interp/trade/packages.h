@@ -25,8 +25,9 @@ typedef struct {
 } PackageMix;
 
 /* 1..PACKAGE_SIZES sizes; need above 0, at most 1e6, and at most 100,000 of any one package. Amounts are compared
- * at a billionth of the unit, so 5 x 1 gal is exactly a 5 gal pail. Many odd sizes at one price a litre can take too
- * long to settle to the last cent: after 200,000 mixes the best so far is the answer, and least_price is below price. */
+ * at a billionth of the unit, so 5 x 1 gal is exactly a 5 gal pail. Many odd sizes at one price a litre can take
+ * too long to settle to the last cent: after 200,000 mixes the best so far is the answer, with least_price below
+ * its price. */
 bool packages_cover(double need, const PackageSize *sizes, int size_count, PackageMix *out, TradeError *error);
 
 extern const TradeFormula packages_formulas[];

@@ -20,6 +20,8 @@ static void the_end_of_a_limit_is_allowed_unless_it_is_strict(void **state)
 {
   (void)state;
   static const struct { const char *id; double value; bool holds; } cases[] = {
+    { "silica.action", 24.9, true }, { "silica.action", 25, false }, { "noise.action.osha", 85, false },
+    { "noise.pel.osha", 90, true }, { "hand_arm.action", 2.5, true }, { "hand_arm.action", 2.51, false },
     { "silica.pel", 50, true },     { "silica.pel", 50.01, false }, { "age.polish", 28, true },
     { "age.polish", 27.9, false },  { "ph.f710", 7, true },         { "ph.f710", 10.1, false },
     { "waste.ph", 2, false },       { "waste.ph", 2.01, true },     { "waste.ph", 12.49, true },
