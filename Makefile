@@ -62,21 +62,34 @@ $(BUILD)/%.o: %.c
 	$(call say,cc,$<)
 	$(QUIET)$(CC) $(CPPFLAGS) $(CFLAGS) -MMD -MP -c -o $@ $<
 
-# The standard library is built in: one table of module names and texts.
-STDLIB = $(sort $(shell find stdlib -name '*.lua' 2>/dev/null))
+# The standard library is built in, compiled; what `gritwork new` writes (stdlib/start) is built in as text.
+STDLIB       = $(sort $(shell find stdlib -name '*.lua' 2>/dev/null))
+STDLIB_BUILT = $(patsubst stdlib/%,$(BUILD)/stdlib/%,$(foreach f,$(STDLIB),$(if $(filter stdlib/start/%,$f),$f,$f.bc)))
 
-$(BUILD)/stdlib.c: $(STDLIB) stdlib Makefile
+$(BUILD)/compile: interp/lang/tools/compile.c
 	@mkdir -p $(@D)
+	$(call say,link,$@)
+	$(QUIET)$(CC) -D_GNU_SOURCE $(LUA_CFLAGS) $(WARN) -O1 -o $@ $< $(LIBS)
+
+$(BUILD)/stdlib/%.lua.bc: stdlib/%.lua $(BUILD)/compile
+	@mkdir -p $(@D)
+	@$(BUILD)/compile $< $@ $(subst /,.,$*)
+
+$(BUILD)/stdlib/start/%: stdlib/start/%
+	@mkdir -p $(@D)
+	@cp $< $@
+
+$(BUILD)/stdlib.c: $(STDLIB_BUILT) Makefile
 	@{ echo '/* Generated from stdlib/: do not edit. */'; echo '#include "lang/stdlib.h"'; \
-	   n=0; for f in $(STDLIB); do n=$$((n+1)); \
+	   n=0; for f in $(STDLIB_BUILT); do n=$$((n+1)); \
 	   printf '__asm__(".section .rodata\\n.global std_%d\\nstd_%d: .incbin \\"%s\\"\\nstd_%d_end: .byte 0\\n.global std_%d_end\\n.previous\\n");\nextern const char std_%d[], std_%d_end[];\n' $$n $$n $$f $$n $$n $$n $$n; done; \
 	   echo 'const StdlibModule stdlib_modules[] = {'; n=0; \
-	   for f in $(STDLIB); do n=$$((n+1)); m=$${f#stdlib/}; m=$${m%.lua}; \
+	   for f in $(STDLIB_BUILT); do n=$$((n+1)); m=$${f#$(BUILD)/stdlib/}; m=$${m%.bc}; m=$${m%.lua}; \
 	   printf '  { "%s", std_%d, std_%d_end },\n' $$(echo $$m | tr / .) $$n $$n; done; \
 	   echo '  { 0, 0, 0 }'; echo '};'; } > $@.tmp
 	@mv $@.tmp $@
 
-$(BUILD)/stdlib.o: $(BUILD)/stdlib.c $(STDLIB)
+$(BUILD)/stdlib.o: $(BUILD)/stdlib.c
 	$(call say,cc,$<)
 	$(QUIET)$(CC) $(CPPFLAGS) $(CFLAGS) -Wno-pedantic -c -o $@ $<
 

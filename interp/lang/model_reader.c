@@ -27,9 +27,10 @@ bool reader_has(ModelReader *r, int record, const char *key)
   return true;
 }
 
+/* A default stands where the whole record does. */
 Span reader_at(ModelReader *r, int record, const char *key)
 {
-  if (!push_from(r, record, "at", key)) return (Span){ 0 };
+  if (!push_from(r, record, "at", key)) return reader_span(r, record, "place");
   Span span = span_unpack(lua_tointeger(r->L, -1));
   lua_pop(r->L, 1);
   return span;
@@ -82,7 +83,8 @@ double reader_number(ModelReader *r, const char *unit)
 static const char *default_basis(ModelReader *r, int record, const char *key)
 {
   if (!push_from(r, record, "assumed", key)) return NULL;
-  const char *basis = arena_strdup(r->document->arena, lua_tostring(r->L, -1));
+  const char *basis = lua_tostring(r->L, -1); /* false: it was written */
+  if (basis) basis = arena_strdup(r->document->arena, basis);
   lua_pop(r->L, 1);
   return basis;
 }

@@ -16,12 +16,13 @@ static Chunk *add_chunk(Host *host, const char *module)
   return chunk;
 }
 
-/* Pushes the compiled chunk; adds a finding and raises if Lua's compiler refuses it. */
-static void compile(Host *host, int number, const char *text, size_t length)
+/* Pushes the compiled chunk; adds a finding and raises if Lua's compiler refuses it. Bytecode ("b") is only ever that of
+ * the library built in; what comes from outside is text ("t"). */
+static void compile(Host *host, int number, const char *text, size_t length, const char *mode)
 {
   char name[24];
   snprintf(name, sizeof name, "=\x01%d", number);
-  int status = luaL_loadbufferx(host->L, text, length, name, "t");
+  int status = luaL_loadbufferx(host->L, text, length, name, mode);
   if (status == LUA_OK) return;
   if (status == LUA_ERRSYNTAX) error_of_load(host, lua_tostring(host->L, -1));
   else budget_over_memory(host);
@@ -58,7 +59,7 @@ void module_load_script(Host *host, const char *shown, const char *module, const
   if (!tree_sound(chunk->tree)) refuse_quietly(L);
   buf_clear(&host->rewritten);
   tree_rewrite(chunk->tree, &host->rewritten);
-  compile(host, number, buf_text(&host->rewritten), host->rewritten.length);
+  compile(host, number, buf_text(&host->rewritten), host->rewritten.length, "t");
   set_script_environment(host);
   lua_pushinteger(L, number);
   lua_pushcclosure(L, place_mark, 1);
@@ -211,8 +212,8 @@ static void load_library(Host *host, const char *name)
     luaL_error(host->L, "the standard library has no module %s", name);
   int number = host->chunk_count;
   add_chunk(host, name);
-  if (module) compile(host, number, module->begin, (size_t)(module->end - module->begin));
-  else compile(host, number, buf_text(&host->read_text), host->read_text.length);
+  if (module) compile(host, number, module->begin, (size_t)(module->end - module->begin), "b");
+  else compile(host, number, buf_text(&host->read_text), host->read_text.length, "t");
   lua_rawgeti(host->L, LUA_REGISTRYINDEX, SLOT_LIBRARY_ENV);
   lua_setupvalue(host->L, -2, 1);
 }

@@ -1,8 +1,9 @@
-/* stdlib.h - the standard library's texts, built into the program from stdlib/. */
+/* stdlib.h - the standard library, built into the program from stdlib/. */
 #ifndef LANG_STDLIB_H
 #define LANG_STDLIB_H
 
-/* "core.schema" is stdlib/core/schema.lua. The text runs from begin to end and is not NUL-terminated. */
+/* "core.record" is stdlib/core/record.lua, compiled; "start.first_job" is the text of a file for `gritwork new`. Either
+ * runs from begin to end. */
 typedef struct {
   const char *name, *begin, *end;
 } StdlibModule;

@@ -1,13 +1,17 @@
 --- Records: what a script wrote in { ... }, and its reading against a list of fields.
 --
 -- A field is { name, type, says = "...", required = true, default = ..., basis = "..." }. A record that was read has
--- values[name], at[name] (place of the value), and assumed[name] = basis for each default that was taken.
+-- values[name], at[name] (place of a value that was written), place (of the whole), and assumed[name] = basis where
+-- the value is a default.
 local finding = require "core.finding"
 local object = require "core.object"
 local place = require "native.place"
 local value = require "core.value"
 
 local record = {}
+
+local ENDS = { between = { "low", "high" }, at_least = { "low" }, at_most = { "high" },
+  about = { "low", "likely", "high" }, param = { "name", "default", "allowed" } }
 
 --- Takes a script's table apart, with places: { fields = { name -> { value, at, key_at } }, items = { { value, at } } }.
 function record.raw(t, at)
@@ -17,8 +21,8 @@ function record.raw(t, at)
   for key, v in pairs(t) do
     if type(key) == "string" then
       raw.fields[key] = { value = v, at = place.of(t, key), key_at = place.key(t, key) }
-      local window = object.data(v, value.window) or object.data(v, value.estimate) or object.data(v, value.parameter)
-      if window then record.note_places(window, t, key) end
+      local data = object.data(v)
+      if data and ENDS[data.word] then record.note_places(data, t, key) end
     elseif math.type(key) ~= "integer" or key < 1 or key > count then
       finding.error { code = "field", at = at, message = ("`%s` is not a field name"):format(tostring(key)),
         help = "fields have names; steps and parts stand in a row without gaps" }
@@ -26,9 +30,6 @@ function record.raw(t, at)
   end
   return raw
 end
-
-local ENDS = { between = { "low", "high" }, at_least = { "low" }, at_most = { "high" },
-  about = { "low", "likely", "high" }, param = { "name", "default", "allowed" } }
 
 --- A window made in place, as in `dwell = between("25 min", "45 min")`, learns where each of its ends stands.
 function record.note_places(window, t, key)
@@ -54,15 +55,25 @@ local function names_of(fields)
   return names
 end
 
-local function by_name(fields)
-  if not fields.by_name then
-    fields.by_name = {}
-    for _, field in ipairs(fields) do fields.by_name[field[1]] = field end
+-- What a list of fields comes to, worked out once: fields by name, the required ones, and the defaults, which read the
+-- same everywhere. Values and bases of defaults stand behind every record through a metatable.
+local function prepare(fields)
+  if fields.by_name then return fields end
+  local defaults, bases = {}, {}
+  fields.by_name, fields.needed = {}, {}
+  for _, field in ipairs(fields) do
+    local name = field[1]
+    fields.by_name[name] = field
+    if field.required then fields.needed[#fields.needed + 1] = field end
+    if field.default ~= nil then
+      defaults[name] = field[2].read(field.default, { at = 0, field = name, owner = "a default" })
+      bases[name] = field.basis or "this project's own choice"
+    end
   end
-  return fields.by_name
+  fields.behind_values, fields.behind_assumed = { __index = defaults }, { __index = bases }
+  return fields
 end
 
--- Answers the names that the unknown one may stand for.
 local function unknown_field(name, written, fields, context)
   local names = names_of(fields)
   finding.error {
@@ -82,9 +93,7 @@ local function missing_field(field, context)
 end
 
 -- A parameter stands for its setting, or for its default.
-local function resolve(v, slot, context)
-  local data = object.data(v, value.parameter)
-  if not data then return v, slot end
+local function resolve(data, slot, context)
   local setting = context.settings and context.settings[data.name]
   context.parameters[data.name] = data
   if setting then
@@ -118,10 +127,13 @@ local function read_estimate(data, field, slot)
 end
 
 local function read_value(v, field, slot, context)
-  v, slot = resolve(v, slot, context)
-  if v == nil or value.is_unknown(v) then return nil end
-  local estimate = object.data(v, value.estimate)
-  if estimate then return read_estimate(estimate, field, slot), slot end
+  local data = object.data(v)
+  if data and data.class == value.parameter then
+    v, slot = resolve(data, slot, context)
+    data = object.data(v)
+  end
+  if v == nil or (data and data.class == value.unknown) then return nil end
+  if data and data.class == value.estimate then return read_estimate(data, field, slot), slot end
   return field[2].read(v, slot), slot
 end
 
@@ -145,17 +157,8 @@ local function read_written(result, field, written, context)
   local parameter = object.data(written.value, value.parameter)
   if parameter and read_slot then in_allowed(parameter, read, read_slot, field) end
   result.values[field[1]] = read
+  result.assumed[field[1]] = false
   result.at[field[1]] = read_slot and read_slot.at or slot.at
-end
-
--- A default reads the same everywhere, so it is read once.
-local function read_default(result, field, context)
-  if field.default_value == nil then
-    field.default_value = field[2].read(field.default, { at = context.at, field = field[1], owner = context.owner })
-  end
-  result.values[field[1]] = field.default_value
-  result.at[field[1]] = context.at
-  result.assumed[field[1]] = field.basis or "this project's own choice"
 end
 
 --- Reads a raw record. context = { owner = "hone", at = place, metric =, currency =, settings = }. Every fault is
@@ -163,19 +166,17 @@ end
 function record.read(raw, fields, context)
   context.parameters = context.parameters or {}
   local before = finding.errors()
-  local result = { values = {}, at = {}, assumed = {}, place = context.at, parameters = context.parameters }
-  local known = by_name(fields)
+  prepare(fields)
+  local result = { values = setmetatable({}, fields.behind_values), assumed = setmetatable({}, fields.behind_assumed),
+    at = {}, place = context.at, parameters = context.parameters }
   local misspelt = {}
   for name, written in pairs(raw.fields) do
-    local meant = not known[name] and unknown_field(name, written, fields, context)
-    if meant then misspelt[meant] = true end
+    local field = fields.by_name[name]
+    if field then read_written(result, field, written, context)
+    else misspelt[unknown_field(name, written, fields, context) or ""] = true end
   end
-  for _, field in ipairs(fields) do
-    local written = raw.fields[field[1]]
-    if written then read_written(result, field, written, context)
-    elseif field.required then
-      if not misspelt[field[1]] then missing_field(field, context) end
-    elseif field.default ~= nil then read_default(result, field, context) end
+  for _, field in ipairs(fields.needed) do
+    if not raw.fields[field[1]] and not misspelt[field[1]] then missing_field(field, context) end
   end
   result.faults = finding.errors() > before
   return result
