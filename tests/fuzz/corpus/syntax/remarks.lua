@@ -1,0 +1,7 @@
+// remark
+// remark
+x = { # a b
+ # c d
+} // e
+) ) }
+else else
