@@ -21,8 +21,8 @@ typedef struct {
   int8_t power[DIM_BASES];
 } Dimension;
 
-/* What a quantity is of: same dimension, different thing. The table in units.c says name, dimension and preferred
- * display units (US customary, metric) of each. */
+/* What a quantity is of: same dimension, different thing. The table in kinds.c says name, dimension and preferred
+ * display units (US customary, metric) of each; units.c holds the units. */
 typedef enum {
   KIND_NONE,           /* a plain number or a product with no kind of its own */
   KIND_LENGTH,
@@ -131,6 +131,6 @@ void quantity_print(const Quantity *q, Buf *out);
 typedef enum { UNITS_US, UNITS_METRIC } UnitSystem;
 /* In the preferred unit of its kind for that system, rounded to `digits` significant figures (0: the kind's own). */
 void quantity_display(const Quantity *q, UnitSystem system, int digits, Buf *out);
-const char *kind_unit(Kind kind, UnitSystem system); /* "ft2", "m2/L" */
+const char *kind_unit(Kind kind, UnitSystem system); /* "sqft", "m2/L" */
 
 #endif

@@ -94,13 +94,14 @@ static bool has_plural(const char *unit)
 }
 
 /* "2 pails", "1 per 500 sqft", "2 readings/100 m2", "450 sqft/gal": what stands behind the figures. */
-static void add_unit(const char *unit, uint16_t thing, const char *figures, Buf *out)
+static void add_unit(const Quantity *q, const char *figures, Buf *out)
 {
-  const ThingRow *row = &thing_rows[thing];
+  const char *unit = q->unit;
+  const ThingRow *row = &thing_rows[q->thing];
   size_t counted = leads_with(unit, row->name);
   bool plural = strcmp(figures, "1") != 0;
   if (!*unit) return;
-  if (thing == 0 && counted && unit[counted]) buf_printf(out, " per %s", unit + counted + 1);
+  if (!q->thing && counted && q->kind == KIND_COUNT_PER_AREA) buf_printf(out, " per %s", unit + counted + 1);
   else if (counted) buf_printf(out, " %s%s", plural ? row->plural : row->name, unit + counted);
   else buf_printf(out, " %s%s", unit, plural && has_plural(unit) ? "s" : "");
 }
@@ -130,7 +131,7 @@ static void add_all(const Quantity *q, const char *figures, bool for_display, Bu
   if (for_display) add_commas(figures, out);
   else buf_puts(out, figures);
   if (money) buf_puts(out, q->unit + money);
-  else if (!for_display || strcmp(q->unit, thing_rows[0].name) != 0) add_unit(q->unit, q->thing, figures, out);
+  else if (!for_display || strcmp(q->unit, thing_rows[0].name) != 0) add_unit(q, figures, out);
 }
 
 /* "1250.5" is written "1250.50" if it is money. */
