@@ -21,8 +21,8 @@ static const KindRow kinds[KIND_COUNT_LAST] = {
                    KIND_SHARED_SCALE },
   [KIND_AREA] = { "area", DIM(2), US("sqft"), METRIC("m2"), "", { "12,000 sqft", "1100 m2", "250 sq ft" }, 0,
                   KIND_BY_DIMENSION },
-  [KIND_VOLUME] = { "volume", DIM(3), US("gal"), METRIC("L", "mL"), "yd3,ft3,m3,qt", { "5 gal", "20 L", "3 yd3" }, 1,
-                    KIND_BY_DIMENSION },
+  [KIND_VOLUME] = { "volume", DIM(3), US("gal"), METRIC("L", "mL"), "yd3,ft3,m3,qt",
+                    { "5 gal", "20 L", "3 yd3" }, 1, KIND_BY_DIMENSION },
   [KIND_MASS] = { "mass", DIM(0, 1), US("lb"), METRIC("kg", "g"), "t,short ton", { "50 lb", "25 kg", "400 g" }, 1,
                   KIND_BY_DIMENSION },
   [KIND_TIME] = { "time", DIM(0, 0, 1), SAME("h", "min", "s"), "d,week",
@@ -86,8 +86,8 @@ static const KindRow kinds[KIND_COUNT_LAST] = {
                              { "$18/pail", "EUR 240/set", "$3/each" }, 2, KIND_BY_DIMENSION },
   [KIND_COUNT] = { "count", DIM(0, 0, 0, 0, 0, 0, 1), SAME("each"), "", { "2 pails", "3 sets", "12 readings" }, 2,
                    KIND_BY_DIMENSION },
-  [KIND_COUNT_PER_AREA] = { "count per area", DIM(-2, 0, 0, 0, 0, 0, 1), US("each/1000 sqft"), METRIC("each/100 m2"),
-                            "*", { "1 per 500 sqft", "3 per area", "2 readings/100 m2" }, 2, KIND_BY_DIMENSION },
+  [KIND_COUNT_PER_AREA] = { "count per area", DIM(-2, 0, 0, 0, 0, 0, 1), US("each/1000 sqft"),
+                            METRIC("each/100 m2"), "*", { "1 per 500 sqft", "3 per area", "2 readings/100 m2" }, 2, KIND_BY_DIMENSION },
   [KIND_AREA_PER_COUNT] = { "area per count", DIM(2, 0, 0, 0, 0, 0, -1), US("sqft/each"), METRIC("m2/each"), "",
                             { "9000 sqft/set", "800 m2/set", "2500 sqft/pad" }, 0, KIND_BY_DIMENSION },
   [KIND_VOLUME_PER_COUNT] = { "volume per count", DIM(3, 0, 0, 0, 0, 0, -1), US("gal/each"), METRIC("L/each"), "",
@@ -148,7 +148,10 @@ static const Acceptance acceptances[] = {
   { KIND_CONCENTRATION, KIND_DENSITY, "g/m3" },
 };
 
-enum { RULES = sizeof product_rules / sizeof *product_rules, ACCEPTANCES = sizeof acceptances / sizeof *acceptances };
+enum {
+  RULES = sizeof product_rules / sizeof *product_rules,
+  ACCEPTANCES = sizeof acceptances / sizeof *acceptances
+};
 
 const KindRow *kind_row(Kind kind)
 {

@@ -35,8 +35,8 @@ static bool check_finite(Operator op, const Quantity *a, const Quantity *b, Quan
 }
 
 /* Sets the number of a result; refuses one that is too large, or a temperature below absolute zero. */
-static bool finish(Operator op, const Quantity *a, const Quantity *b, Quantity *result, Number number, Quantity *out,
-                   QuantityError *error)
+static bool finish(Operator op, const Quantity *a, const Quantity *b, Quantity *result, Number number,
+                   Quantity *out, QuantityError *error)
 {
   bool cold = result->kind == KIND_TEMPERATURE && number.value < 0;
   if (!isfinite(number.value) || cold) {

@@ -1,4 +1,4 @@
-/* quantity_fits.c - kinds against fields and units: fits, conversion, explicit change of kind, and the explanations. */
+/* quantity_fits.c - kinds against fields and units: fits, conversion, change of kind, explanations. */
 #include <assert.h>
 #include <stdio.h>
 #include <string.h>
@@ -6,7 +6,11 @@
 #include "base/kinds.h"
 #include "base/quantity_parts.h"
 
-static bool has_flag(Kind kind, int flag) { return kind_row(kind)->flags & flag; }
+/* Both on the scale of lengths, films and grains, and the unit not a compound such as gal/sqft. */
+static bool share_scale(Kind kind, const Compound *unit)
+{
+  return (kind_row(kind)->flags & kind_row(unit->kind)->flags & KIND_SHARED_SCALE) && !strchr(unit->name, '/');
+}
 
 static bool is_inverse(Dimension a, Dimension b)
 {
@@ -53,8 +57,8 @@ static bool explain_same_dimension(const Quantity *a, const Quantity *b, Quantit
   if (a->thing != b->thing)
     return error_help(error, "they count different things: %s and %s", quantity_thing_name(a->thing, true),
                       quantity_thing_name(b->thing, true));
-  return error_help(error, "the dimension is the same, but one is %s and the other %s; convert by name, if that is meant",
-                    kind_name(a->kind), kind_name(b->kind));
+  return error_help(error, "the dimension is the same, but one is %s and the other %s; convert by name, "
+                           "if that is meant", kind_name(a->kind), kind_name(b->kind));
 }
 
 bool quantity_explain(const Quantity *a, const Quantity *b, QuantityError *error)
@@ -77,9 +81,9 @@ bool quantity_in(const Quantity *q, const char *unit, double *out, QuantityError
 {
   Compound to;
   if (!unit_read(unit, (UnitRules){ .currency = q->currency }, &to, error)) return false;
-  bool same = dimension_equal(to.dimension, q->dimension) && to.thing == q->thing && strcmp(to.currency, q->currency) == 0;
-  bool shared = has_flag(q->kind, KIND_SHARED_SCALE) && has_flag(to.kind, KIND_SHARED_SCALE) && !strchr(to.name, '/');
-  if (same && (to.kind == q->kind || shared || kind_accepts(q->kind, to.kind, to.name))) {
+  bool same = dimension_equal(to.dimension, q->dimension) && to.thing == q->thing &&
+              strcmp(to.currency, q->currency) == 0;
+  if (same && (share_scale(q->kind, &to) || kind_accepts(q->kind, to.kind, to.name))) {
     *out = quantity_amount(q, &to).value;
     return true;
   }
@@ -94,8 +98,9 @@ bool quantity_in(const Quantity *q, const char *unit, double *out, QuantityError
 static bool can_become(const Quantity *q, Kind kind)
 {
   Dimension of_kind = kind_row(kind)->dimension;
-  bool scale = kind == KIND_TEMPERATURE || q->kind == KIND_TEMPERATURE || kind == KIND_SOUND || q->kind == KIND_SOUND;
-  return q->kind == kind || (!scale && (kind == KIND_NONE || dimension_equal(of_kind, q->dimension)));
+  bool of_scale = q->kind == KIND_TEMPERATURE || q->kind == KIND_SOUND;
+  bool to_scale = kind == KIND_TEMPERATURE || kind == KIND_SOUND;
+  return q->kind == kind || (!of_scale && !to_scale && (kind == KIND_NONE || dimension_equal(of_kind, q->dimension)));
 }
 
 bool quantity_as(const Quantity *q, Kind kind, Quantity *out, QuantityError *error)
@@ -109,9 +114,8 @@ bool quantity_as(const Quantity *q, Kind kind, Quantity *out, QuantityError *err
   Quantity as = *q;
   as.kind = kind;
   Compound unit = quantity_unit(q);
-  bool shared = has_flag(kind, KIND_SHARED_SCALE) && has_flag(unit.kind, KIND_SHARED_SCALE) && !strchr(unit.name, '/');
   if (kind == KIND_NONE) quantity_set_si_unit(&as);
-  else if (!shared && !kind_accepts(kind, unit.kind, unit.name))
+  else if (!share_scale(kind, &unit) && !kind_accepts(kind, unit.kind, unit.name))
     quantity_set_unit(&as, kind_unit(kind, quantity_system(q)));
   *out = as;
   return true;
@@ -183,8 +187,9 @@ bool quantity_fits(const Quantity *q, Kind kind, QuantityError *error)
   bool nameless = q->kind == KIND_NONE && !dimension_is_plain(q->dimension);
   if (!nameless && kind_accepts(kind, q->kind, q->unit)) return true;
   char text[QUANTITY_TEXT];
-  if (kind == KIND_NONE) return error_say(error, 0, 0, "expected a plain number, got %s", quantity_describe(q, text));
-  error_say(error, 0, 0, "expected %s, got %s", kind_name(kind), quantity_describe(q, text));
+  const char *wanted = kind == KIND_NONE ? "a plain number" : kind_name(kind);
+  error_say(error, 0, 0, "expected %s, got %s", wanted, quantity_describe(q, text));
+  if (kind == KIND_NONE) return false;
   if (!error || help_plain(q, kind, error) || help_confused(q, kind, error) || help_inverse(q, kind, error) ||
       help_missing_unit(q, kind, error))
     return false;

@@ -91,9 +91,9 @@ static size_t add_si_unit(char *text, size_t length, size_t room, const char *na
 {
   const char *between = !length ? "" : power < 0 && has_numerator ? "/" : "*";
   int shown = power < 0 && has_numerator ? -power : power;
-  int more = shown == 1 ? snprintf(text + length, room - length, "%s%s", between, name)
-                        : snprintf(text + length, room - length, shown < 0 ? "%s%s^%d" : "%s%s%d", between, name, shown);
-  return length + (size_t)more;
+  length += (size_t)snprintf(text + length, room - length, "%s%s%s", between, name, shown < 0 ? "^" : "");
+  if (shown != 1) length += (size_t)snprintf(text + length, room - length, "%d", shown);
+  return length;
 }
 
 void quantity_set_si_unit(Quantity *q)

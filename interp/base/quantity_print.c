@@ -9,7 +9,7 @@
 
 enum { PLACES = 6, PLACES_MOST = 15, FIGURES = 48 };
 
-/* Decimals for `figures` significant figures of x, at most PLACES_MOST; negative: that many zeros before the point. */
+/* Decimals for `figures` significant figures of x, at most PLACES_MOST; negative: zeros before the point. */
 static int places_for(double x, int figures)
 {
   if (x == 0) return 0;
@@ -46,7 +46,8 @@ static void print_fixed(Number number, int places, char *text)
     const char *sign = scaled < 0 ? "-" : "";
     if (scaled < 0) scaled = -scaled;
     int length = snprintf(text, FIGURES, "%s%lld", sign, (long long)(scaled / unit[places]));
-    if (places) snprintf(text + length, FIGURES - (size_t)length, ".%0*lld", places, (long long)(scaled % unit[places]));
+    long long rest = (long long)(scaled % unit[places]);
+    if (places) snprintf(text + length, FIGURES - (size_t)length, ".%0*lld", places, rest);
     return;
   }
   if (fabs(number.value) >= 1e15) snprintf(text, FIGURES, "%.12g", number.value);
@@ -106,7 +107,7 @@ static void add_unit(const Quantity *q, const char *figures, Buf *out)
   else buf_printf(out, " %s%s", unit, plural && has_plural(unit) ? "s" : "");
 }
 
-/* The currency's sign for display, its code otherwise: "$", "€", "CHF ". A unit keeps the `$` it was written with. */
+/* The currency's sign for display, its code otherwise: "$", "€", "CHF ". A `$` that was written stays. */
 static void add_currency(const char *unit, const char *currency, bool with_sign, Buf *out)
 {
   if (*unit == '$') {

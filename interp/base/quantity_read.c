@@ -51,7 +51,8 @@ static bool read_part(Scan *scan, Part *part)
   bool negative = is_money && scan_take(scan, '-'); /* "$-5" */
   scan_spaces(scan);
   if (!scan_at_number(scan)) return refuse_no_number(scan);
-  bool (*scan_figures)(Scan *, Number *) = is_money ? scan_decimal : scan_number; /* "$350/1000 sqft" is no fraction */
+  /* "$350/1000 sqft" is no fraction. */
+  bool (*scan_figures)(Scan *, Number *) = is_money ? scan_decimal : scan_number;
   if (!scan_figures(scan, &part->amount) || !unit_scan(scan, &part->unit)) return false;
   if (negative) part->amount = number_negate(part->amount);
   part->end = scan->at;
@@ -64,7 +65,7 @@ static bool is_simple(const Compound *unit)
   return unit->name[0] && !unit->is_point && !unit->currency[0] && !strpbrk(unit->name, "/*^");
 }
 
-/* Adds "6 in" to "12 ft". The sum is kept in the larger unit if it is a short decimal there, else in the smaller. */
+/* Adds "6 in" to "12 ft". The sum keeps the larger unit if it is a short decimal there, else the smaller. */
 static bool add_part(Scan *scan, Part *sum, const Part *part)
 {
   const Compound *large = &sum->unit, *small = &part->unit;

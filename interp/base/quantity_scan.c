@@ -31,12 +31,13 @@ bool error_help(QuantityError *error, const char *format, ...)
 static const struct {
   const char *sign, *plain;
 } foldings[] = {
-  { "½", " 1/2" },    { "¼", " 1/4" },     { "¾", " 3/4" },    { "⅓", " 1/3" }, { "⅔", " 2/3" }, { "⅛", " 1/8" },
-  { "⅜", " 3/8" },    { "⅝", " 5/8" },     { "⅞", " 7/8" },    { "²", "^2" },   { "³", "^3" },   { "′", "'" },
-  { "″", "\"" },      { "’", "'" },        { "”", "\"" },      { "−", "-" },    { "–", "-" },    { "‑", "-" },
-  { "·", "*" },       { "×", "*" },        { "⋅", "*" },       { "⁄", "/" },    { "µ", "u" },    { "μ", "u" },
-  { "Δ", "delta " },  { "°", "deg" },      { "Ω", "ohm" },     { "€", "EUR" },  { "£", "GBP" },
-  { "\u00a0", " " },  { "\u202f", " " },   { "\u2009", " " },
+  { "½", " 1/2" }, { "¼", " 1/4" }, { "¾", " 3/4" }, { "⅓", " 1/3" }, { "⅔", " 2/3" },
+  { "⅛", " 1/8" }, { "⅜", " 3/8" }, { "⅝", " 5/8" }, { "⅞", " 7/8" }, { "²", "^2" },
+  { "³", "^3" }, { "′", "'" }, { "″", "\"" }, { "’", "'" }, { "”", "\"" },
+  { "−", "-" }, { "–", "-" }, { "‑", "-" }, { "·", "*" }, { "×", "*" },
+  { "⋅", "*" }, { "⁄", "/" }, { "µ", "u" }, { "μ", "u" }, { "Δ", "delta " },
+  { "°", "deg" }, { "Ω", "ohm" }, { "€", "EUR" }, { "£", "GBP" }, { "\u00a0", " " },
+  { "\u202f", " " }, { "\u2009", " " },
 };
 
 static void put(Scan *scan, const char *bytes, size_t length, size_t place)
@@ -71,7 +72,8 @@ bool scan_open(Scan *scan, const char *text, size_t length, UnitRules rules, Qua
   scan->error = error;
   for (size_t at = 0; at < length;) {
     if (scan->length >= SCAN_MOST)
-      return error_say(error, 0, length, "this is too long for a quantity (%zu bytes, at most %d)", length, SCAN_MOST);
+      return error_say(error, 0, length, "this is too long for a quantity (%zu bytes, at most %d)", length,
+                       SCAN_MOST);
     at += fold(scan, text + at, length - at, at);
   }
   scan->text[scan->length] = '\0';
@@ -218,8 +220,9 @@ static bool take_fraction(Scan *scan, Rational *out)
     return true;
   if (bottom.fits && bottom.exact == 0)
     return error_say(scan->error, begin, scan->at, "`%.*s` divides by zero", length, scan->text + begin);
-  error_say(scan->error, begin, scan->at, "`%.*s` is not a fraction people measure with", length, scan->text + begin);
-  return error_help(scan->error, "write `%lld per %lld`, or a decimal", (long long)top.exact, (long long)bottom.exact);
+  error_say(scan->error, begin, scan->at, "`%.*s` is not a fraction people measure with", length,
+            scan->text + begin);
+  return error_help(scan->error, "write `%.0Lf per %.0Lf`, or a decimal", top.rough, bottom.rough);
 }
 
 static bool at_fraction(const Scan *scan, size_t at)
@@ -256,8 +259,9 @@ static bool take_mixed(Scan *scan, size_t begin, Number *number)
   size_t stop = next + strspn(scan->text + next, "0123456789.,/");
   const char *text = scan->text;
   error_say(scan->error, begin, stop, "`%.*s` is two numbers", (int)(stop - begin), text + begin);
-  if (dash) return error_help(scan->error, "for a range write between(\"%.*s ...\", \"%.*s ...\")", (int)(end - begin),
-                              text + begin, (int)(stop - next), text + next);
+  if (dash)
+    return error_help(scan->error, "for a range write between(\"%.*s ...\", \"%.*s ...\")", (int)(end - begin),
+                      text + begin, (int)(stop - next), text + next);
   return error_help(scan->error, "write thousands as `1,250` or `1250`, a mixed number as `1 1/2`");
 }
 

@@ -1,4 +1,4 @@
-/* quantity_scan.h - the reader's lower half: folding to plain ASCII, a cursor, numbers. For the quantity_*.c files. */
+/* quantity_scan.h - the reader's lower half: folding to ASCII, a cursor, numbers. For the quantity_*.c files. */
 #ifndef BASE_QUANTITY_SCAN_H
 #define BASE_QUANTITY_SCAN_H
 

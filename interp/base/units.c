@@ -21,7 +21,8 @@ const UnitRow unit_rows[] = {
   { "mil", "mils, thou", KIND_FILM, HOME_US, "0.001 in", "SP 811" },
   { "uin", "microinch, microinches", KIND_GRAIN, HOME_US, "0.001 mil", "SP 811" },
 
-  { "m2", "sqm, sq m, square metre, square metres, square meter, square meters", KIND_AREA, HOME_METRIC, "1 m2", "SI" },
+  { "m2", "sqm, sq m, square metre, square metres, square meter, square meters", KIND_AREA, HOME_METRIC, "1 m2",
+    "SI" },
   { "sqft", "sq ft, square foot, square feet, sf", KIND_AREA, HOME_US, "1 ft2", "SP 811" },
   { "ft2", "", KIND_AREA, HOME_US, "1 ft2", "SP 811" },
   { "in2", "sqin, sq in, square inch, square inches", KIND_AREA, HOME_US, "1 in2", "SP 811" },
@@ -70,7 +71,8 @@ const UnitRow unit_rows[] = {
   { "gpm", "GPM", KIND_FLOW, HOME_US_ONLY, "1 usgal/min", "SP 811" },
 
   { "K", "kelvin", KIND_TEMPERATURE, HOME_ANY, "", "SI" },
-  { "C", "degC, deg C, degree C, degrees C, celsius, Celsius", KIND_TEMPERATURE, HOME_METRIC, "1 K - 273.15", "SP 811" },
+  { "C", "degC, deg C, degree C, degrees C, celsius, Celsius", KIND_TEMPERATURE, HOME_METRIC, "1 K - 273.15",
+    "SP 811" },
   { "F", "degF, deg F, degree F, degrees F, fahrenheit, Fahrenheit", KIND_TEMPERATURE, HOME_US, "5/9 K - 459.67",
     "SP 811" },
   { "delta K", "", KIND_TEMPERATURE_DIFFERENCE, HOME_ANY, "1 K", "SI" },

@@ -1,7 +1,7 @@
 /* units.h - the tables of units, counted things and currencies, and the reading of a unit text such as "sqft/gal".
  *
- * For the quantity_*.c files; others use quantity.h. A new unit is one row in units.c (its definition refers to rows
- * above it) and one line in docs/units.md, which a test holds against the table. */
+ * For the quantity_*.c files; others use quantity.h. A new unit is one row in units.c, its definition made of rows
+ * above it, and one line in docs/units.md, which a test holds against the table. */
 #ifndef BASE_UNITS_H
 #define BASE_UNITS_H
 
@@ -13,7 +13,7 @@
 #include "base/quantity_scan.h"
 #include "base/rational.h"
 
-/* Where a unit is at home. A US_ONLY name means another measure elsewhere, so metric documents must not use it bare. */
+/* Where a unit is at home. A US_ONLY name is another measure elsewhere: metric documents must not use it. */
 typedef enum { HOME_ANY, HOME_METRIC, HOME_US, HOME_US_ONLY } UnitHome;
 
 typedef struct {

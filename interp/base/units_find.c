@@ -115,7 +115,8 @@ static bool same_but_case(const char *a, const char *b)
 static const char *printed_name(const char *spelling)
 {
   Word word = unit_find(spelling, strlen(spelling));
-  return word.sort == WORD_UNIT ? unit_rows[word.row].name : word.sort == WORD_THING ? thing_rows[word.row].name : spelling;
+  if (word.sort == WORD_UNIT) return unit_rows[word.row].name;
+  return word.sort == WORD_THING ? thing_rows[word.row].name : spelling;
 }
 
 static void suggest_case(const char *spelling, const char *const *names, char *help, size_t room)

@@ -120,7 +120,8 @@ static bool take_dollar(Scan *scan, const Name *name, Compound *out)
   }
   error_say(scan->error, name->begin, name->end, "`%s` in a document that counts in %s", name->spelling,
             scan->rules.currency);
-  return error_help(scan->error, "write the currency by its code, such as `%s 62` or `USD 62`", scan->rules.currency);
+  return error_help(scan->error, "write the currency by its code, such as `%s 62` or `USD 62`",
+                    scan->rules.currency);
 }
 
 static void take_unit(const Unit *unit, Compound *out)
@@ -324,7 +325,8 @@ static bool refuse_two_units(Scan *scan, const Compound *out)
   if (next.word.sort == WORD_UNKNOWN && next.end > next.begin) return refuse_unknown(scan, &next);
   if (next.end == next.begin)
     return error_say(scan->error, scan->at, scan->length, "`%s` is not part of a quantity", scan->text + scan->at);
-  error_say(scan->error, scan->at, next.end, "two units without an operator: `%s` and `%s`", out->name, next.spelling);
+  error_say(scan->error, scan->at, next.end, "two units without an operator: `%s` and `%s`", out->name,
+            next.spelling);
   if (out->kind == KIND_MONEY) return error_help(scan->error, "write `%s/%s`", out->name, next.spelling);
   return error_help(scan->error, "write `%s/%s` or `%s*%s`", out->name, next.spelling, out->name, next.spelling);
 }

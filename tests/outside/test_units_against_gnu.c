@@ -20,7 +20,8 @@ static const Name groups[][GROUP_MOST] = {
     { "mil", 0 }, { "um", 0 }, { "nm", 0 }, { "uin", "microinch" } },
   { { "m2", "m^2" }, { "sqft", "ft^2" }, { "in2", "in^2" }, { "yd2", "yd^2" }, { "acre", "4840 yd^2" } },
   { { "m3", "m^3" }, { "L", 0 }, { "mL", 0 }, { "in3", "in^3" }, { "ft3", "ft^3" }, { "yd3", "yd^3" },
-    { "usgal", "usgallon" }, { "impgal", "brgallon" }, { "qt", "usquart" }, { "pt", "uspint" }, { "fl oz", "usfloz" } },
+    { "usgal", "usgallon" }, { "impgal", "brgallon" }, { "qt", "usquart" }, { "pt", "uspint" },
+    { "fl oz", "usfloz" } },
   { { "kg", 0 }, { "g", 0 }, { "mg", 0 }, { "ug", 0 }, { "t", "tonne" }, { "lb", 0 }, { "oz av", "ounce" },
     { "short ton", "shortton" }, { "long ton", "longton" } },
   { { "s", 0 }, { "min", 0 }, { "h", "hour" }, { "d", "day" }, { "week", 0 } },
@@ -35,7 +36,8 @@ static const Name groups[][GROUP_MOST] = {
   { { "W", 0 }, { "kW", 0 }, { "hp", "550 ft lbf/s" } },
   { { "J", 0 }, { "kJ", 0 }, { "MJ", 0 }, { "Wh", "W hour" }, { "kWh", "kW hour" } },
   { { "lb/ft3", "lb/ft^3" }, { "kg/m3", "kg/m^3" }, { "lb/gal", "lb/usgallon" }, { "kg/L", 0 } },
-  { { "lb/ft2/h", "lb/ft^2/hour" }, { "kg/m2/h", "kg/m^2/hour" }, { "lb/1000 sqft/24 h", "lb/(1000 ft^2)/(24 hour)" },
+  { { "lb/ft2/h", "lb/ft^2/hour" }, { "kg/m2/h", "kg/m^2/hour" },
+    { "lb/1000 sqft/24 h", "lb/(1000 ft^2)/(24 hour)" },
     { "ug/s/m2", "ug/s/m^2" } },
   { { "m/s2", "m/s^2" }, { "ft/s2", "ft/s^2" }, { "in/s2", "in/s^2" } },
   { { "delta C", "degC" }, { "delta F", "degF" }, { "delta K", "K" } },
@@ -97,7 +99,8 @@ static void conversions_agree_with_gnu_units(void **state)
 static void temperatures_agree_with_gnu_units(void **state)
 {
   (void)state;
-  FILE *answers = popen("printf 'tempC(18)\\ntempF\\ntempF(-4)\\ntempC\\ntempF(70)\\nK\\n' | units -t -o %.17g", "r");
+  const char *command = "printf 'tempC(18)\\ntempF\\ntempF(-4)\\ntempC\\ntempF(70)\\nK\\n' | units -t -o %.17g";
+  FILE *answers = popen(command, "r");
   static const struct { const char *text, *unit; } cases[] = { { "18 C", "F" }, { "-4 F", "C" }, { "70 F", "K" } };
   assert_non_null(answers);
   for (size_t i = 0; i < COUNT_OF(cases); i++) {

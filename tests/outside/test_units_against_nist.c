@@ -1,4 +1,4 @@
-/* Conversions against the factors that NIST SP 811, Appendix B.8, prints (data/nist_sp811.csv; each row has its source). */
+/* Conversions against the factors that NIST SP 811, Appendix B.8, prints; each row of the table has its source. */
 #include "support.h"
 
 #include "base/quantity.h"

@@ -24,7 +24,8 @@ static inline Quantity q_(const char *text) { return read_right(text, (UnitRules
 static inline void assert_says(const QuantityError *error, const char *what, const char *message, const char *help)
 {
   if (strstr(error->message, message) && strstr(error->help, help)) return;
-  print_error("%s: message `%s`, help `%s`; want `%s` and `%s`\n", what, error->message, error->help, message, help);
+  print_error("%s: message `%s`, help `%s`; want `%s` and `%s`\n", what, error->message, error->help, message,
+              help);
   fail();
 }
 

@@ -17,7 +17,8 @@ static void assert_sums(const Sum *cases, size_t count)
   for (size_t i = 0; i < count; i++) {
     Quantity a = q_(cases[i].a), b = q_(cases[i].b), result;
     QuantityError error = { .message = "" };
-    if (!cases[i].operation(&a, &b, &result, &error)) print_error("%s, %s: %s\n", cases[i].a, cases[i].b, error.message);
+    bool ok = cases[i].operation(&a, &b, &result, &error);
+    if (!ok) print_error("%s, %s: %s\n", cases[i].a, cases[i].b, error.message);
     assert_string_equal(error.message, "");
     if (result.kind != cases[i].kind) print_error("%s, %s: %s\n", cases[i].a, cases[i].b, kind_name(result.kind));
     assert_int_equal(result.kind, cases[i].kind);
@@ -138,12 +139,14 @@ static void sums_of_other_dimensions_name_both_operands_and_what_is_missing(void
 {
   (void)state;
   static const Clash cases[] = {
-    { "450 sqft/gal", quantity_add, "3 mil", "450 sqft/gal (spread rate) and 3 mil (film thickness)", "the inverse" },
+    { "450 sqft/gal", quantity_add, "3 mil", "450 sqft/gal (spread rate) and 3 mil (film thickness)",
+      "the inverse" },
     { "3 in", quantity_add, "2 h", "cannot add 3 in (length) and 2 h (time)", "" },
     { "3 in", quantity_add, "2", "3 in (length) and 2 (plain number)", "such as `3 in`" },
     { "2", quantity_add, "3 mil", "2 (plain number) and 3 mil", "such as `3 mil`" },
     { "400 sqft", quantity_add, "20 ft", "400 sqft (area)", "the second lacks one factor: multiply it by length" },
-    { "200 sqft/h", quantity_subtract, "400 sqft", "200 sqft/h", "the first lacks one factor: multiply it by time" },
+    { "200 sqft/h", quantity_subtract, "400 sqft", "200 sqft/h",
+      "the first lacks one factor: multiply it by time" },
   };
   assert_clashes(cases, COUNT_OF(cases));
 }
@@ -162,14 +165,16 @@ static void kinds_of_one_dimension_do_not_mix(void **state)
 {
   (void)state;
   static const Clash cases[] = {
-    { "3 in", quantity_add, "3 mil", "3 in (length) and 3 mil (film thickness)", "one is length and the other film" },
+    { "3 in", quantity_add, "3 mil", "3 in (length) and 3 mil (film thickness)",
+      "one is length and the other film" },
     { "3 h", quantity_add, "3 person-h", "3 h (time) and 3 person-h (labour)", "one is time and the other labour" },
     { "2 pails", quantity_add, "3 bags", "2 pails (count) and 3 bags (count)", "pails and bags" },
     { "$5", quantity_add, "EUR 5", "$5 (money) and EUR 5 (money)", "one currency" },
     { "80 %", quantity_add, "0.1", "80 % (fraction) and 0.1 (plain number)", "convert by name" },
     { "85 dBA", quantity_add, "3 dBA", "85 dBA (sound level)", "logarithms" },
     { "18 C", quantity_add, "3 C", "18 C (temperature) and 3 C (temperature)", "`3 delta C` or `5 delta F`" },
-    { "3 delta C", quantity_subtract, "18 C", "3 delta C (temperature difference) minus 18 C", "one is a temperature" },
+    { "3 delta C", quantity_subtract, "18 C", "3 delta C (temperature difference) minus 18 C",
+      "one is a temperature" },
   };
   assert_clashes(cases, COUNT_OF(cases));
 }

@@ -10,7 +10,8 @@ static void a_quantity_prints_as_it_was_written(void **state)
     { -0.0, "in", "0 in" },              { 1e-7, "m", "0.0000001 m" },     { 2.0 / 3e5, "m", "0.00000666667 m" },
     { 1e20, "m", "1e+20 m" },            { 1250.5, "$", "$1250.50" },      { 1, "pail", "1 pail" },
     { 0.5, "pail", "0.5 pails" },        { 1, "week", "1 week" },          { 2, "short ton", "2 short tons" },
-    { 62, "EUR/h", "EUR 62/h" }, { 2, "each/100 m2", "2 per 100 m2" }, { 2, "each/h", "2 each/h" },         { 3, "per area", "3 per area" },  { 0.0005, "in", "0.0005 in" },
+    { 62, "EUR/h", "EUR 62/h" }, { 2, "each/100 m2", "2 per 100 m2" }, { 2, "each/h", "2 each/h" },
+    { 3, "per area", "3 per area" },  { 0.0005, "in", "0.0005 in" },
   };
   for (size_t i = 0; i < COUNT_OF(cases); i++) {
     Quantity q = quantity_of(cases[i].value, cases[i].unit);
@@ -97,7 +98,8 @@ static void dimensions_are_written_in_words(void **state)
 {
   (void)state;
   static const struct { const char *text, *want; } cases[] = {
-    { "450 sqft/gal", "length^-1" }, { "$62/h", "time^-1 money" }, { "3", "none" }, { "5 gal/pail", "length^3 count^-1" },
+    { "450 sqft/gal", "length^-1" }, { "$62/h", "time^-1 money" }, { "3", "none" },
+    { "5 gal/pail", "length^3 count^-1" },
   };
   for (size_t i = 0; i < COUNT_OF(cases); i++) {
     Buf text = { 0 };

@@ -121,11 +121,12 @@ static void a_quotient_times_its_divisor_has_the_dimension_and_value_it_came_fro
   }
 }
 
-/* What was read of a text with some bytes changed is either right through and through, or refused with a message. */
+/* What was read of a text with some bytes changed is right through and through, or refused with a message. */
 static void damaged_texts_are_read_or_refused(void **state)
 {
   (void)state;
-  static const char *const texts[] = { "12'-6 1/2\"", "450 sqft/gal", "$1,250.50/h", "1 per 500 sqft", "−4 °F", "3¾ in" };
+  static const char *const texts[] = { "12'-6 1/2\"", "450 sqft/gal", "$1,250.50/h", "1 per 500 sqft", "−4 °F",
+                                       "3¾ in" };
   static const char bytes[] = "0123456789.,/'\"-*^$%() aefhilmnqst\xc2\xb2\xe2\x00";
   for (int i = 0; i < ROUNDS; i++) {
     char text[32];

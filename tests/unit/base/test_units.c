@@ -123,10 +123,12 @@ static void add_factor(const Unit *unit, Buf *out)
 
 static void add_unit_rows(Buf *out)
 {
-  buf_puts(out, "| unit | also written | kind | definition | factor to SI, exact | source |\n|---|---|---|---|---|---|\n");
+  buf_puts(out, "| unit | also written | kind | definition | factor to SI, exact | source |\n"
+                "|---|---|---|---|---|---|\n");
   for (size_t i = 0; i < unit_count; i++) {
     const UnitRow *row = &unit_rows[i];
-    buf_printf(out, "| `%s` | %s | %s | %s | ", row->name, row->also, kind_name(row->kind), *row->is ? row->is : "coherent");
+    buf_printf(out, "| `%s` | %s | %s | %s | ", row->name, row->also, kind_name(row->kind),
+               *row->is ? row->is : "coherent");
     add_factor(unit_get((uint16_t)i), out);
     buf_printf(out, " | %s |\n", row->source);
   }
