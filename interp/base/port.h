@@ -1,7 +1,7 @@
 /* port.h - all that a command can do to the world: read the sources it was given, print, and hand over files.
  *
- * A command never opens anything itself. It runs in a worker process whose port leads to the supervisor, or, in tests,
- * in the same process. Whatever is printed or written takes effect only after the command has finished. */
+ * A command never opens anything itself. It runs in a worker process whose port leads to the supervisor, or, in
+ * tests, in the same process. Whatever is printed or written takes effect only after the command has finished. */
 #ifndef BASE_PORT_H
 #define BASE_PORT_H
 
@@ -10,8 +10,9 @@
 
 #include "base/buf.h"
 
-/* Where a text comes from: a file named on the command line ("-" is standard input), a module below the project root
- * ("methods.cream_wet" is methods/cream_wet.lua), or one of the standard library in the folder that overrides it. */
+/* Where a text comes from: a file named on the command line ("-" is standard input), a module below the project
+ * root ("methods.cream_wet" is methods/cream_wet.lua), or one of the standard library in the folder that overrides
+ * it. */
 typedef enum { PORT_FILE, PORT_MODULE, PORT_STDLIB } PortFrom;
 
 typedef enum { PORT_PRINT, PORT_COMPLAIN, PORT_WRITE, PORT_PROGRESS } PortWhat;
@@ -40,7 +41,7 @@ void port_print(Port *port, const char *bytes, size_t length);    /* to standard
 void port_complain(Port *port, const char *bytes, size_t length); /* to standard error */
 void port_progress(Port *port, const char *text);                 /* for a terminal, while the command runs */
 
-/* Hands over a file of the --out folder. False if the name is none that port_is_name allows or a limit is passed. */
+/* Hands over a file of the --out folder. False if port_is_name does not allow the name or a limit is passed. */
 bool port_write(Port *port, const char *name, const char *bytes, size_t length);
 
 /* 1 to 100 of a-z 0-9 _ . - and not beginning with a dot. */

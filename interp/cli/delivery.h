@@ -9,7 +9,7 @@ typedef struct Delivery Delivery;
 Delivery *delivery_new(void);
 void delivery_free(Delivery *delivery);
 
-/* Takes output or a file; false if a name, a size or a number of files is not allowed. The same name again replaces. */
+/* Takes output or a file; false if a name, a size or a number of files is not allowed. The same name replaces. */
 bool delivery_add(Delivery *delivery, PortWhat what, const char *name, const char *bytes, size_t length);
 
 /* Writes all files into the folder: first beside it under temporary names, then each renamed into place. On failure

@@ -32,7 +32,7 @@ void frame_add(Buf *out, FrameKind kind, const char *bytes, size_t length);
 
 typedef enum { FRAME_WHOLE, FRAME_PART, FRAME_BAD } FrameStatus;
 
-/* Is there a whole frame at the start of the bytes? Then its head and where its bytes are. FRAME_BAD: not one of ours. */
+/* Is there a whole frame at the start of the bytes? Then its head and its content. FRAME_BAD: not one of ours. */
 FrameStatus frame_take(const char *bytes, size_t length, FrameHead *head, const char **content);
 
 #endif

@@ -17,8 +17,12 @@
 #include "cli/delivery.h"
 #include "cli/frames.h"
 
-static const SuperviseOptions defaults = { .root = ".", .wall_ms = 60000, .memory_bytes = (size_t)1 << 30, .threads = 1,
-                                           .out_fd = STDOUT_FILENO, .err_fd = STDERR_FILENO };
+static const SuperviseOptions defaults = { .root = ".",
+                                           .wall_ms = 60000,
+                                           .memory_bytes = (size_t)1 << 30,
+                                           .threads = 1,
+                                           .out_fd = STDOUT_FILENO,
+                                           .err_fd = STDERR_FILENO };
 
 /* Why the supervisor stopped listening. */
 typedef enum { GOING_ON, FINISHED, WORKER_GONE, OUT_OF_TIME, INTERRUPTED, TOO_MUCH, BROKEN } End;
@@ -28,6 +32,7 @@ typedef struct {
   Delivery *delivery;
   int socket;
   pid_t worker;
+  Buf input, input_why; /* standard input, read before anything else; why it could not be */
   int64_t started_ms;
   bool progress_shown;
   Buf inbox;
@@ -44,21 +49,6 @@ static int64_t now_ms(void)
 
 /* ---- reading for the worker */
 
-static bool read_input(Buf *text, Buf *why)
-{
-  char chunk[16384];
-  ssize_t got;
-  while ((got = read(STDIN_FILENO, chunk, sizeof chunk)) != 0) {
-    if (got < 0 && errno == EINTR) continue;
-    if (got < 0 || text->length + (size_t)got > PORT_READ_LARGEST) {
-      buf_puts(why, got < 0 ? strerror(errno) : files_why(FILES_TOO_LARGE));
-      return false;
-    }
-    buf_add(text, chunk, (size_t)got);
-  }
-  return true;
-}
-
 static bool is_given(const SuperviseOptions *options, const char *name)
 {
   for (size_t i = 0; i < options->file_count; i++)
@@ -66,15 +56,34 @@ static bool is_given(const SuperviseOptions *options, const char *name)
   return false;
 }
 
-static bool read_file(const SuperviseOptions *options, const char *name, Buf *text, Buf *shown, Buf *why)
+/* Before interrupts are held back, since it may wait for somebody to type. */
+static void read_input(Supervisor *s)
 {
-  if (!is_given(options, name)) {
+  char chunk[16384];
+  ssize_t got;
+  while (s->input_why.length == 0 && (got = read(STDIN_FILENO, chunk, sizeof chunk)) != 0) {
+    if (got < 0 && errno != EINTR) buf_puts(&s->input_why, strerror(errno));
+    if (got > 0) buf_add(&s->input, chunk, (size_t)got);
+    if (s->input.length > PORT_READ_LARGEST) buf_puts(&s->input_why, files_why(FILES_TOO_LARGE));
+  }
+}
+
+static bool give_input(const Supervisor *s, Buf *text, Buf *shown, Buf *why)
+{
+  buf_puts(why, buf_text(&s->input_why));
+  buf_puts(shown, "standard input");
+  buf_add(text, buf_text(&s->input), s->input.length);
+  return s->input_why.length == 0;
+}
+
+static bool read_file(const Supervisor *s, const char *name, Buf *text, Buf *shown, Buf *why)
+{
+  if (!is_given(&s->options, name)) {
     buf_puts(why, "it was not named on the command line");
     return false;
   }
-  bool is_input = strcmp(name, "-") == 0;
-  buf_puts(shown, is_input ? "standard input" : name);
-  if (is_input) return read_input(text, why);
+  if (strcmp(name, "-") == 0) return give_input(s, text, shown, why);
+  buf_puts(shown, name);
   FilesStatus status = files_read(name, PORT_READ_LARGEST, text);
   if (status != FILES_OK) buf_puts(why, files_why(status));
   return status == FILES_OK;
@@ -84,8 +93,7 @@ static bool read_file(const SuperviseOptions *options, const char *name, Buf *te
 static bool read_module(const char *root, const char *module, Buf *text, Buf *shown, Buf *why)
 {
   Buf path = { 0 };
-  buf_puts(&path, module);
-  for (char *dot = path.text; dot && (dot = strchr(dot, '.')) != NULL;) *dot = '/';
+  for (const char *c = module; *c; c++) buf_putc(&path, *c == '.' ? '/' : *c);
   buf_puts(&path, ".lua");
   FilesStatus status = files_read_below(root, buf_text(&path), PORT_READ_LARGEST, text);
   if (strcmp(root, ".") != 0) buf_printf(shown, "%s/", root);
@@ -97,8 +105,9 @@ static bool read_module(const char *root, const char *module, Buf *text, Buf *sh
 
 static bool read_for_worker(void *context, PortFrom from, const char *name, Buf *text, Buf *shown, Buf *why)
 {
-  const SuperviseOptions *options = &((Supervisor *)context)->options;
-  if (from == PORT_FILE) return read_file(options, name, text, shown, why);
+  const Supervisor *s = context;
+  const SuperviseOptions *options = &s->options;
+  if (from == PORT_FILE) return read_file(s, name, text, shown, why);
   const char *folder = from == PORT_MODULE ? options->root : from == PORT_STDLIB ? options->stdlib_folder : NULL;
   if (folder && port_is_module(name, strlen(name))) return read_module(folder, name, text, shown, why);
   buf_puts(why, "no such module");
@@ -279,8 +288,8 @@ static int judge_death(const Supervisor *s, int wait_status)
     complain(s, "stopped: there was not enough memory");
     return STATUS_BUDGET;
   }
-  if (signal_number) snprintf(line, sizeof line, "a fault of the program itself (signal %d); please report it", signal_number);
-  else snprintf(line, sizeof line, "a fault of the program itself (status %d); please report it", WEXITSTATUS(wait_status));
+  snprintf(line, sizeof line, "a fault of the program itself (%s %d); please report it",
+           signal_number ? "signal" : "status", signal_number ? signal_number : WEXITSTATUS(wait_status));
   complain(s, line);
   return STATUS_FAULT;
 }
@@ -304,12 +313,14 @@ static int judge(const Supervisor *s, int wait_status)
   case WORKER_GONE: return judge_death(s, wait_status);
   case OUT_OF_TIME:
     snprintf(line, sizeof line,
-             "stopped after %g s by the clock, which is only a backstop: steps and memory have budgets of their own",
-             s->options.wall_ms / 1000.0);
+             "stopped after %g s by the clock, which is only a backstop: "
+             "steps and memory have budgets of their own", s->options.wall_ms / 1000.0);
     complain(s, line);
     return STATUS_BUDGET;
   case INTERRUPTED: complain(s, "interrupted"); return STATUS_BUDGET;
-  case TOO_MUCH: complain(s, "stopped: the output is larger than 64 MiB, or in more than 64 files"); return STATUS_BUDGET;
+  case TOO_MUCH:
+    complain(s, "stopped: the output is larger than 64 MiB, or in more than 64 files");
+    return STATUS_BUDGET;
   case GOING_ON:
   case BROKEN: break;
   }
@@ -365,8 +376,8 @@ static bool start_worker(Supervisor *s, WorkerMain command, void *context)
   s->worker = fork();
   if (s->worker == 0) {
     follow_parent(parent);
-    worker_run(sockets[1], (WorkerLimits){ o->memory_bytes, o->wall_ms / 1000 * o->threads + 1, o->threads }, command,
-               context);
+    int cpu_s = o->wall_ms / 1000 * o->threads + 1;
+    worker_run(sockets[1], (WorkerLimits){ o->memory_bytes, cpu_s, o->threads }, command, context);
   }
   close(sockets[1]);
   s->socket = sockets[0];
@@ -427,10 +438,13 @@ int supervise(const SuperviseOptions *options, WorkerMain command, void *context
 {
   Supervisor s = { .options = with_defaults(options), .delivery = delivery_new(), .started_ms = now_ms() };
   struct sigaction ignore = { .sa_handler = SIG_IGN }, old;
+  if (is_given(&s.options, "-")) read_input(&s);
   sigaction(SIGPIPE, &ignore, &old); /* a reader that goes away ends the output quietly */
   int status = s.options.in_process ? supervise_here(&s, command, context) : supervise_worker(&s, command, context);
   sigaction(SIGPIPE, &old, NULL);
   delivery_free(s.delivery);
   buf_free(&s.inbox);
+  buf_free(&s.input);
+  buf_free(&s.input_why);
   return status;
 }

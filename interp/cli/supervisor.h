@@ -8,7 +8,7 @@
 
 #include "cli/worker.h"
 
-/* Exit statuses of the program. An interrupt from the keyboard counts as a budget that ran out: the user's patience. */
+/* Exit statuses of the program. An interrupt counts as a budget that ran out: the user's patience. */
 enum {
   STATUS_FINE = 0,
   STATUS_FINDINGS = 1,

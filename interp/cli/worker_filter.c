@@ -23,8 +23,8 @@ static const int always[] = {
   /* memory */ SYS_brk, SYS_mmap, SYS_munmap, SYS_mremap, SYS_mprotect, SYS_madvise,
   /* the socket and /dev/null */ SYS_read, SYS_write, SYS_writev, SYS_sendto, SYS_recvfrom, SYS_close, SYS_fstat,
   SYS_newfstatat, SYS_lseek,
-  /* time, locks, endings */ SYS_clock_gettime, SYS_futex, SYS_sched_yield, SYS_getpid, SYS_gettid, SYS_rt_sigaction,
-  SYS_rt_sigprocmask, SYS_rt_sigreturn, SYS_restart_syscall, SYS_exit, SYS_exit_group
+  /* time, locks, endings */ SYS_clock_gettime, SYS_futex, SYS_sched_yield, SYS_getpid, SYS_gettid,
+  SYS_rt_sigaction, SYS_rt_sigprocmask, SYS_rt_sigreturn, SYS_restart_syscall, SYS_exit, SYS_exit_group
 };
 enum { ALWAYS = sizeof always / sizeof *always };
 
@@ -41,7 +41,10 @@ static void add(Filter *filter, uint16_t code, uint32_t value, uint8_t if_true, 
   filter->rows[filter->count++] = (struct sock_filter){ code, if_true, if_false, value };
 }
 
-static void add_load(Filter *filter, size_t offset) { add(filter, BPF_LD | BPF_W | BPF_ABS, (uint32_t)offset, 0, 0); }
+static void add_load(Filter *filter, size_t offset)
+{
+  add(filter, BPF_LD | BPF_W | BPF_ABS, (uint32_t)offset, 0, 0);
+}
 
 static void add_verdict(Filter *filter, uint32_t verdict) { add(filter, BPF_RET | BPF_K, verdict, 0, 0); }
 
@@ -55,7 +58,7 @@ static void allow_calls(Filter *filter, const int *calls, int count)
   }
 }
 
-/* Allows a call if its first argument, tested by `code` against `value`, fits. The lower half is enough for both uses. */
+/* Allows a call if the lower half of its first argument passes the test `code` against `value`. */
 static void allow_if_first(Filter *filter, int call, uint16_t code, uint32_t value)
 {
   add(filter, BPF_JMP | BPF_JEQ | BPF_K, (uint32_t)call, 0, 4);
@@ -83,7 +86,7 @@ void worker_filter(bool threads)
   add_load(&filter, offsetof(struct seccomp_data, nr));
   allow_calls(&filter, always, ALWAYS);
   if (threads) allow_threads(&filter);
-  allow_if_first(&filter, SYS_tgkill, BPF_JEQ, (uint32_t)getpid()); /* abort() and raise() signal the process itself */
+  allow_if_first(&filter, SYS_tgkill, BPF_JEQ, (uint32_t)getpid()); /* abort() and raise() signal themselves */
   refuse(&filter, EPERM);
   struct sock_fprog program = { filter.count, filter.rows };
   prctl(PR_SET_SECCOMP, SECCOMP_MODE_FILTER, &program);

@@ -4,8 +4,8 @@
 
 #include <stdbool.h>
 
-/* From here on the process can use memory, the descriptors it has, and, when `threads`, threads. Every other call fails
- * with EPERM. Where the kernel or the machine has no such filter nothing changes: the limits still hold. */
+/* From here on the process can use memory, the descriptors it has, and, when `threads`, threads. Every other call
+ * fails with EPERM. Where the kernel or the machine has no such filter nothing changes: the limits still hold. */
 void worker_filter(bool threads);
 
 #endif

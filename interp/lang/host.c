@@ -99,8 +99,7 @@ static HostStatus enter(Host *host, int arguments, int results)
   lua_pushcfunction(L, error_handler);
   lua_insert(L, base);
   int status = lua_pcall(L, arguments, results, base);
-  if (status == LUA_ERRMEM) budget_over_memory(host);
-  if (status == LUA_ERRERR) diags_error(host->diags, "script", (Span){ 0 }, "calls are nested too deep");
+  error_without_handler(host, status);
   lua_remove(L, base);
   if (status != LUA_OK || host->status != HOST_FINE) {
     lua_settop(L, base - 1);

@@ -1,7 +1,8 @@
 /* host.h - one Lua state for one run: budgets, the allow-list environment, modules, and the way into it.
  *
  * Scripts see an environment built from an empty table: no files, processes, clock, bytecode, coroutines, debug
- * library or raw access. `pairs` goes in a defined order. Going over a budget sets a flag that no pcall can clear. */
+ * library or raw access. `pairs` goes in a defined order. Going over a budget sets a flag that no pcall can
+ * clear. */
 #ifndef LANG_HOST_H
 #define LANG_HOST_H
 
@@ -35,7 +36,7 @@ Diags *host_diags(Host *host);
 
 /* Parses, rewrites and runs a file; leaves its one result on the stack (nil if it failed; findings tell why). */
 HostStatus host_run(Host *host, const char *name, const char *text, size_t length);
-/* Calls a function of the standard library: host_call(h, "core.check", "job", nargs, nresults), arguments on the stack. */
+/* Calls a function of the standard library, its arguments on the stack: host_call(h, "core.check", "job", 1, 2). */
 HostStatus host_call(Host *host, const char *module, const char *function, int arguments, int results);
 /* Over budget or out of memory at any time since host_new? */
 HostStatus host_status(const Host *host);
@@ -47,12 +48,14 @@ void host_charge(lua_State *L, int64_t instructions);
  * more from `require "native.place"` (sandbox_place.c), with packed spans, 0 for unknown. */
 Span host_table_span(lua_State *L, int table);
 Span host_field_span(lua_State *L, int table, const char *key);
-Span host_caller_span(lua_State *L, int level); /* what the nearest script function (1) is doing, or one further up */
+/* What the nearest script function (1) is doing, or one further up. */
+Span host_caller_span(lua_State *L, int level);
 
-/* Raises a structured error from C: it becomes one finding at the running script's operator or call. help may be NULL. */
+/* Raises a structured error from C: it becomes one finding at the running script's operator or call. help may be
+ * NULL. */
 int host_error(lua_State *L, const char *code, const char *message, const char *help);
 
-/* Takes the standard library's modules from elsewhere than the program itself, by the same names ("core.schema"). */
+/* Takes the standard library's modules from elsewhere than the program, by the same names ("core.schema"). */
 void host_use_stdlib(Host *host, HostRead read, void *context);
 
 /* A C module that standard library chunks, and only they, may require. */

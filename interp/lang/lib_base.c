@@ -1,4 +1,4 @@
-/* lib_base.c - the functions without a table: assert, error, ipairs, pairs, pcall, select, tonumber, tostring, type. */
+/* lib_base.c - the functions that are in no table: errors, values and their texts, iteration. */
 #include "lang/sandbox.h"
 
 #include <math.h>
@@ -156,15 +156,22 @@ static int to_number_in_base(lua_State *L)
   return 1;
 }
 
+static void push_read_number(lua_State *L)
+{
+  size_t length;
+  const char *text = lua_tolstring(L, 1, &length);
+  lib_charge_bytes(L, length);
+  if (lua_stringtonumber(L, text) != length + 1) lua_pushnil(L);
+}
+
 /* tonumber(value [, base]) -> number, or nil if it is none */
 static int l_tonumber(lua_State *L)
 {
   if (!lua_isnoneornil(L, 2)) return to_number_in_base(L);
   luaL_checkany(L, 1);
-  size_t length;
   if (lua_type(L, 1) == LUA_TNUMBER) lua_pushvalue(L, 1);
-  else if (lua_type(L, 1) != LUA_TSTRING) lua_pushnil(L);
-  else if (lua_stringtonumber(L, lua_tolstring(L, 1, &length)) != length + 1) lua_pushnil(L);
+  else if (lua_type(L, 1) == LUA_TSTRING) push_read_number(L);
+  else lua_pushnil(L);
   return 1;
 }
 

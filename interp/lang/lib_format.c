@@ -154,7 +154,8 @@ static void add_quoted(lua_State *L, luaL_Buffer *out, int argument)
   lib_charge_bytes(L, length);
   lib_check_length(L, luaL_bufflen(out) + 4 * length);
   luaL_addchar(out, '"');
-  for (size_t i = 0; i < length; i++) add_quoted_byte(out, (unsigned char)text[i], isdigit((unsigned char)text[i + 1]));
+  for (size_t i = 0; i < length; i++)
+    add_quoted_byte(out, (unsigned char)text[i], isdigit((unsigned char)text[i + 1]));
   luaL_addchar(out, '"');
 }
 

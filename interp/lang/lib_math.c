@@ -110,9 +110,9 @@ static int l_type(lua_State *L)
 int lib_open_math(lua_State *L)
 {
   static const luaL_Reg functions[] = {
-    { "abs", l_abs }, { "ceil", to_ceil }, { "exp", l_exp }, { "floor", to_floor }, { "fmod", l_fmod }, { "log", l_log },
-    { "max", l_max }, { "min", l_min },   { "modf", l_modf }, { "sqrt", l_sqrt }, { "tointeger", l_tointeger },
-    { "type", l_type }, { NULL, NULL }
+    { "abs", l_abs },   { "ceil", to_ceil }, { "exp", l_exp }, { "floor", to_floor },       { "fmod", l_fmod },
+    { "log", l_log },   { "max", l_max },    { "min", l_min }, { "modf", l_modf },          { "sqrt", l_sqrt },
+    { "type", l_type }, { "tointeger", l_tointeger },          { NULL, NULL }
   };
   luaL_newlib(L, functions);
   lua_pushnumber(L, 3.14159265358979323846);

@@ -1,4 +1,4 @@
-/* lib_meta.c - metatables for scripts: checked and copied when they are set, so that nothing can be slipped in later. */
+/* lib_meta.c - metatables for scripts: checked and copied when set, so that nothing is slipped in later. */
 #include "lang/sandbox.h"
 
 static const char *const events[] = {
@@ -22,7 +22,8 @@ static int raw_field(lua_State *L, int table, const char *key)
 static void check(lua_State *L, int meta)
 {
   for (int i = 0; i < REFUSED; i++) {
-    if (raw_field(L, meta, refused[i]) != LUA_TNIL) luaL_error(L, "setmetatable: `%s` is not available", refused[i]);
+    if (raw_field(L, meta, refused[i]) != LUA_TNIL)
+      luaL_error(L, "setmetatable: `%s` is not available", refused[i]);
     lua_pop(L, 1);
   }
   int type = raw_field(L, meta, "__call");

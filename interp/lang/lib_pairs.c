@@ -81,7 +81,8 @@ static void push_key(lua_State *L, lua_Integer step, lua_Integer n)
 /* Gives the next key that still has a value. */
 static int l_pairs_step(lua_State *L)
 {
-  lua_Integer step = lua_tointeger(L, lua_upvalueindex(UP_STEP)), n = lua_tointeger(L, lua_upvalueindex(UP_POSITIONS));
+  lua_Integer step = lua_tointeger(L, lua_upvalueindex(UP_STEP));
+  lua_Integer n = lua_tointeger(L, lua_upvalueindex(UP_POSITIONS));
   lua_Integer last = n + lua_tointeger(L, lua_upvalueindex(UP_COUNT));
   bool through = lua_toboolean(L, lua_upvalueindex(UP_THROUGH));
   while (++step <= last) {

@@ -52,7 +52,8 @@ static void push_capture(lua_State *L, const PatternCapture *capture, const char
 }
 
 /* The captures, or the whole match if the pattern has none and `whole` says so. */
-static int push_captures(lua_State *L, const Pattern *pattern, const PatternMatch *match, const char *subject, bool whole)
+static int push_captures(lua_State *L, const Pattern *pattern, const PatternMatch *match, const char *subject,
+                         bool whole)
 {
   luaL_checkstack(L, PATTERN_CAPTURES, "too many captures");
   for (int i = 0; i < pattern->captures; i++) push_capture(L, &match->captures[i], subject);
@@ -63,7 +64,14 @@ static int push_captures(lua_State *L, const Pattern *pattern, const PatternMatc
 
 /* ---- find and match */
 
-static int find_plain(lua_State *L, const char *subject, size_t length, const char *text, size_t text_length, size_t from)
+/* Nothing in the text has a meaning of its own. */
+static bool is_plain(const char *text, size_t length)
+{
+  return length > 0 && !strpbrk(text, "^$*+?.([%-") && !memchr(text, 0, length);
+}
+
+static int find_plain(lua_State *L, const char *subject, size_t length, const char *text, size_t text_length,
+                      size_t from)
 {
   const char *at = memmem(subject + from, length - from, text, text_length);
   lib_charge_bytes(L, length);
@@ -88,7 +96,7 @@ static int find_or_match(lua_State *L, bool find)
     return 1;
   }
   size_t from = lib_offset(start, length);
-  if (find && (lua_toboolean(L, 4) || (text_length > 0 && !strpbrk(text, "^$*+?.([%-") && !memchr(text, 0, text_length))))
+  if (find && (lua_toboolean(L, 4) || is_plain(text, text_length)))
     return find_plain(L, subject, length, text, text_length, from);
   push_pattern(L, 2, true, 0, &pattern);
   if (!search(L, &pattern, subject, length, from, &match)) {

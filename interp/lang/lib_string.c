@@ -67,7 +67,7 @@ static int l_reverse(lua_State *L)
 /* Bytes of `count` copies with separators between; refused before anything is made. */
 static size_t repeated_length(lua_State *L, size_t length, size_t separator, lua_Integer count)
 {
-  if (length + separator > 0 && (lua_Unsigned)count > 2 * (lua_Unsigned)SANDBOX_TEXT) lib_check_length(L, SANDBOX_TEXT + 1);
+  if (count > 2 * (lua_Integer)SANDBOX_TEXT) lib_check_length(L, SANDBOX_TEXT + 1); /* the product may overflow */
   size_t total = length * (size_t)count + separator * ((size_t)count - 1);
   lib_check_length(L, total);
   return total;

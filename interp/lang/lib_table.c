@@ -49,7 +49,7 @@ static int l_remove(lua_State *L)
 {
   lua_Integer n = check_writable(L, 1), position = luaL_optinteger(L, 2, n);
   if (!lua_isnoneornil(L, 2))
-    luaL_argcheck(L, (position >= 1 && position <= n + 1) || (n == 0 && position == 0), 2, "position out of bounds");
+    luaL_argcheck(L, (position >= 1 || n == 0) && position >= 0 && position <= n + 1, 2, "position out of bounds");
   lua_rawgeti(L, 1, position);
   if (position > n || position < 1) return 1;
   host_charge(L, n - position);
@@ -82,7 +82,8 @@ static int l_concat(lua_State *L)
   for (lua_Integer i = 0; i < count; i++) {
     push_item(L, 1, first + i);
     if (!lua_isstring(L, -1))
-      luaL_error(L, "item %I of the list is a %s, which has no text", (LUAI_UACINT)(first + i), luaL_typename(L, -1));
+      luaL_error(L, "item %I of the list is a %s, which has no text", (LUAI_UACINT)(first + i),
+                 luaL_typename(L, -1));
     lua_tolstring(L, -1, &length);
     lib_check_length(L, luaL_bufflen(&out) + length + separator_length);
     lib_charge_bytes(L, length + separator_length);

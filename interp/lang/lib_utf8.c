@@ -60,7 +60,8 @@ static int l_codepoint(lua_State *L)
   const char *text = luaL_checklstring(L, 1, &length);
   lua_Integer position = luaL_optinteger(L, 2, 1);
   luaL_argcheck(L, position >= 1 && position <= (lua_Integer)length, 2, "position out of bounds");
-  if (text_decode(text + position - 1, length - (size_t)position + 1, &code) == 0) return luaL_error(L, "invalid UTF-8");
+  size_t bytes = text_decode(text + position - 1, length - (size_t)position + 1, &code);
+  if (bytes == 0) return luaL_error(L, "invalid UTF-8");
   lua_pushinteger(L, code);
   return 1;
 }

@@ -3,7 +3,17 @@
 #include <ctype.h>
 #include <string.h>
 
-typedef enum { ITEM_BYTES, ITEM_OPEN, ITEM_CLOSE, ITEM_PLACE, ITEM_SAME, ITEM_BALANCE, ITEM_FRONTIER, ITEM_TAIL, ITEM_END } ItemKind;
+typedef enum {
+  ITEM_BYTES,    /* one byte of a set, perhaps repeated */
+  ITEM_OPEN,     /* ( */
+  ITEM_CLOSE,    /* ) */
+  ITEM_PLACE,    /* () */
+  ITEM_SAME,     /* %1: what that capture took */
+  ITEM_BALANCE,  /* %bxy */
+  ITEM_FRONTIER, /* %f[set] */
+  ITEM_TAIL,     /* $ */
+  ITEM_END       /* of the pattern */
+} ItemKind;
 
 typedef enum { ONCE, OPTIONAL, MOST, MOST_BUT_ONE, FEWEST } Repeat;
 
@@ -295,7 +305,7 @@ static const char *match_fewest(const Subject *s, const PatternItem *item, const
   return NULL;
 }
 
-/* One item that is not repeated in a way that needs backing up: where the next one starts, NULL if it does not fit. */
+/* One item without a repeat: where the next one starts, NULL if it does not fit. */
 static const char *match_one(const Subject *s, const PatternItem *item, const char *at)
 {
   PatternCapture *capture = &s->match->captures[item->a % PATTERN_CAPTURES];

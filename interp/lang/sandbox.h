@@ -80,6 +80,7 @@ int place_open(lua_State *L); /* native.place */
 int error_handler(lua_State *L);            /* message handler: one finding for one error, then error_quiet */
 void error_push_quiet(lua_State *L);        /* the value of an error that has been reported */
 bool error_is_quiet(lua_State *L, int index);
+void error_without_handler(Host *host, int status); /* of lua_pcall */
 void error_of_load(Host *host, const char *message);
 /* Removes the place that Lua puts before its messages. */
 const char *error_strip(const char *message);
@@ -89,7 +90,7 @@ void error_open_meta(lua_State *L);
 /* ---- modules (sandbox_module.c) */
 int module_require(lua_State *L);         /* for scripts */
 int module_require_library(lua_State *L); /* for the standard library: its modules and native ones */
-/* Pushes the function of a script's text. Raises error_quiet after findings. `module` is the name it is required by. */
+/* Pushes the function of a script's text. Raises error_quiet after findings. `module` is what it is required by. */
 void module_load_script(Host *host, const char *shown, const char *module, const char *text, size_t length);
 bool module_exists_in_library(Host *host, const char *name);
 

@@ -10,7 +10,8 @@
 
 static int l_refuse_change(lua_State *L)
 {
-  return host_error(L, "script", "this table belongs to the language and cannot be changed", "make a table of your own");
+  return host_error(L, "script", "this table belongs to the language and cannot be changed",
+                    "make a table of your own");
 }
 
 /* view[key]: a table inside is seen through a view as well */
@@ -104,13 +105,16 @@ static void push_word(lua_State *L, int name)
   wrap_function(L);
 }
 
-static int by_bytes(const void *a, const void *b) { return strcmp(*(const char *const *)a, *(const char *const *)b); }
+static int by_bytes(const void *a, const void *b)
+{
+  return strcmp(*(const char *const *)a, *(const char *const *)b);
+}
 
 /* The nearest of the names that are there already; NULL if none is near. Borrowed from the table of globals. */
 static const char *near_name(lua_State *L, const char *name)
 {
   enum { NAMES = 512 };
-  const char *names[NAMES], *near[1];
+  const char *names[NAMES] = { NULL }, *near[1];
   size_t count = 0;
   lua_rawgeti(L, LUA_REGISTRYINDEX, SLOT_GLOBALS);
   for (lua_pushnil(L); lua_next(L, -2); lua_pop(L, 1))

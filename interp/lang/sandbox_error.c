@@ -206,6 +206,13 @@ int error_handler(lua_State *L)
   return 1;
 }
 
+/* The two kinds of failure that do not come to the handler, or not out of it. */
+void error_without_handler(Host *host, int status)
+{
+  if (status == LUA_ERRMEM) budget_over_memory(host);
+  if (status == LUA_ERRERR) diags_error(host->diags, "script", (Span){ 0 }, "calls are nested too deep");
+}
+
 /* "\x01N:LINE: message" from Lua's own compiler, for the few things that our reader leaves to it. */
 void error_of_load(Host *host, const char *message)
 {
@@ -216,6 +223,7 @@ void error_of_load(Host *host, const char *message)
   Chunk *chunk = chunk_of_frame(host, &frame);
   long line = chunk ? strtol(message + strcspn(message, ":") + 1, NULL, 10) : 0;
   Span at = chunk ? place_of_line(chunk, (int)line) : (Span){ 0 };
-  if (chunk && !chunk->tree) diags_error(host->diags, "internal", at, "%s, line %ld: %s", chunk->module, line, error_strip(message));
-  else diags_error(host->diags, "syntax", at, "%s", error_strip(message));
+  const char *what = error_strip(message);
+  if (!chunk || chunk->tree) diags_error(host->diags, "syntax", at, "%s", what);
+  else diags_error(host->diags, "internal", at, "%s, line %ld: %s", chunk->module, line, what);
 }

@@ -91,8 +91,8 @@ static void refuse_cycle(Host *host, int first, const char *name)
   refuse_module(L, lua_tostring(L, -1), "move what both need into a third module");
 }
 
-/* Reads through the host's callback into a text on the Lua stack, so that nothing is lost when an error is raised. */
-static bool push_text(Host *host, HostRead read, void *context, const char *name)
+/* Reads a module's text into the host, which owns it whatever error is raised. */
+static bool read_text(Host *host, HostRead read, void *context, const char *name)
 {
   Buf text = { 0 }, shown = { 0 }, why = { 0 };
   bool fine = read && read(context, name, &text, &shown, &why);
@@ -132,7 +132,7 @@ static void run_module(Host *host, const char *name)
   lua_pushstring(L, name);
   int status = lua_pcall(L, 1, 1, -3);
   host->loading_count--;
-  if (status == LUA_ERRMEM) budget_over_memory(host);
+  error_without_handler(host, status);
   if (status != LUA_OK) {
     error_push_quiet(L);
     remember(L, SLOT_SCRIPT_MODULES, name);
@@ -148,7 +148,7 @@ static int load_module(Host *host, const char *name)
     if (strcmp(host->loading[i], name) == 0) refuse_cycle(host, i, name);
   if (host->loading_count == SANDBOX_MODULES_DEEP)
     return refuse_module(L, "modules require each other more than 40 deep", NULL);
-  if (!push_text(host, host->read, host->read_context, name)) {
+  if (!read_text(host, host->read, host->read_context, name)) {
     lua_pushfstring(L, "cannot read module %s: %s", name, buf_text(&host->read_shown));
     return refuse_module(L, lua_tostring(L, -1), NULL);
   }
@@ -202,13 +202,14 @@ static const StdlibModule *find_built_in(const char *name)
 
 bool module_exists_in_library(Host *host, const char *name)
 {
-  return host->read_stdlib ? push_text(host, host->read_stdlib, host->stdlib_context, name) : find_built_in(name) != NULL;
+  if (host->read_stdlib) return read_text(host, host->read_stdlib, host->stdlib_context, name);
+  return find_built_in(name) != NULL;
 }
 
 static void load_library(Host *host, const char *name)
 {
   const StdlibModule *module = host->read_stdlib ? NULL : find_built_in(name);
-  if (!module && !(host->read_stdlib && push_text(host, host->read_stdlib, host->stdlib_context, name)))
+  if (!module && !(host->read_stdlib && read_text(host, host->read_stdlib, host->stdlib_context, name)))
     luaL_error(host->L, "the standard library has no module %s", name);
   int number = host->chunk_count;
   add_chunk(host, name);

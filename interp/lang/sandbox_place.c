@@ -175,20 +175,6 @@ static int l_caller(lua_State *L) { return push_span(L, host_caller_span(L, (int
 /* place.global(name) - the global name that the nearest script function is using */
 static int l_global(lua_State *L) { return push_span(L, place_of_name(L, luaL_checkstring(L, 1))); }
 
-/* place.same(copy, original) -> copy - lets a copy be found where the original was written */
-static int l_same(lua_State *L)
-{
-  luaL_checktype(L, 1, LUA_TTABLE);
-  lua_settop(L, 2);
-  lua_rawgeti(L, LUA_REGISTRYINDEX, SLOT_MARKS);
-  lua_pushvalue(L, 1);
-  lua_pushvalue(L, 2);
-  lua_rawget(L, -3);
-  lua_rawset(L, -3);
-  lua_settop(L, 1);
-  return 1;
-}
-
 /* place.text(span) -> the source's bytes there, "" for an unknown place */
 static int l_text(lua_State *L)
 {
@@ -203,27 +189,12 @@ static int l_text(lua_State *L)
   return 1;
 }
 
-/* place.where(span) -> "methods/cream_wet.lua:8:24", "" for an unknown place */
-static int l_where(lua_State *L)
-{
-  Span span = span_unpack(luaL_checkinteger(L, 1));
-  const Sources *sources = host_of(L)->sources;
-  if (span_is_nowhere(span) || span.source > sources_count(sources)) {
-    lua_pushliteral(L, "");
-    return 1;
-  }
-  Place place = sources_place(sources, span.source, span.begin);
-  lua_pushfstring(L, "%s:%d:%d", sources_name(sources, span.source), place.line, place.column);
-  return 1;
-}
-
 int place_open(lua_State *L)
 {
   static const luaL_Reg functions[] = {
-    { "argument", l_argument }, { "call", l_call },     { "caller", l_caller }, { "global", l_global },
-    { "item", l_item },         { "key", l_key },       { "name", l_name },     { "of", l_of },
-    { "same", l_same },         { "text", l_text },     { "where", l_where },   { "word", l_word },
-    { NULL, NULL }
+    { "argument", l_argument }, { "call", l_call }, { "caller", l_caller }, { "global", l_global },
+    { "item", l_item },         { "key", l_key },   { "name", l_name },     { "of", l_of },
+    { "text", l_text },         { "word", l_word }, { NULL, NULL }
   };
   luaL_newlib(L, functions);
   return 1;

@@ -1,7 +1,7 @@
 /* test_hostile.c - every script of tests/hostile ends as its first line expects, soon, in bounded memory.
  *
- * The first line is `-- expect: CODE STATUS [TEXT]`: the code of the only kind of finding there may be, the exit status,
- * and a part of what is printed. The code `clock` stands for a script that only the wall clock can end. */
+ * The first line is `-- expect: CODE STATUS [TEXT]`: the code of a finding there must be, the exit status, and a
+ * part of what is printed. The code `clock` stands for a script that only the wall clock can end. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -35,7 +35,8 @@ static int evaluate(Port *port, void *context)
   if (!port_read(port, PORT_FILE, context, &text, &shown, &why)) return STATUS_FILES;
   Sources *sources = sources_new();
   Diags *diags = diags_new();
-  Host *host = host_new((HostBudget){ .instructions = STEPS, .memory_bytes = MEMORY }, sources, diags, read_module, port);
+  HostBudget budget = { .instructions = STEPS, .memory_bytes = MEMORY };
+  Host *host = host_new(budget, sources, diags, read_module, port);
   native_register(host);
   if (host_run(host, "hostile.lua", buf_text(&text), text.length) == HOST_FINE) {
     lua_pushinteger(host_lua(host), 0);

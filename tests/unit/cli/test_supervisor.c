@@ -1,4 +1,4 @@
-/* test_supervisor.c - what a command prints and writes comes out only if it finishes, and nothing else gets through. */
+/* test_supervisor.c - what a command prints and writes comes out if it finishes, and nothing else gets through. */
 #include "cli/supervisor.h"
 
 #include <setjmp.h>
@@ -385,6 +385,24 @@ static void a_large_text_arrives_whole(void **state)
   assert_string_equal(got.out, "end");
 }
 
+static void standard_input_is_a_file_named_by_a_hyphen(void **state)
+{
+  (void)state;
+  int saved = dup(STDIN_FILENO), input = memfd_create("input", 0);
+  assert_int_equal(write(input, "return 1", 8), 8);
+  lseek(input, 0, SEEK_SET);
+  dup2(input, STDIN_FILENO);
+  const char *files[] = { "-" };
+  Wanted wanted = { PORT_FILE, "-" };
+  Run got = run_with((SuperviseOptions){ .files = files, .file_count = 1 }, shows_text, &wanted);
+  dup2(saved, STDIN_FILENO);
+  close(saved);
+  close(input);
+  assert_int_equal(got.status, 0);
+  assert_string_equal(got.out, "standard input");
+  assert_string_equal(got.err, "return 1");
+}
+
 static int writes_files(Port *port, void *context)
 {
   bool fine = port_write(port, "sheet.txt", "one", 3) && port_write(port, "plan.csv", "two", 3);
@@ -482,6 +500,7 @@ int main(void)
     cmocka_unit_test_setup_teardown(a_worker_can_only_reckon, make_folder, remove_folder),
     cmocka_unit_test(threads_are_started_only_where_they_are_wanted),
     cmocka_unit_test_setup_teardown(texts_come_from_where_they_may, make_folder, remove_folder),
+    cmocka_unit_test(standard_input_is_a_file_named_by_a_hyphen),
     cmocka_unit_test_setup_teardown(a_large_text_arrives_whole, make_folder, remove_folder),
     cmocka_unit_test_setup_teardown(files_appear_once_the_command_has_finished, make_folder, remove_folder),
     cmocka_unit_test_setup_teardown(a_file_that_cannot_be_placed_leaves_no_temporary, make_folder, remove_folder),

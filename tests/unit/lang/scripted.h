@@ -1,4 +1,4 @@
-/* scripted.h - for tests of the libraries: rows of a script and the text that it returns, or the error that it ends in. */
+/* scripted.h - for tests of the libraries: rows of a script and the text it returns, or the error it ends in. */
 #ifndef TESTS_LANG_SCRIPTED_H
 #define TESTS_LANG_SCRIPTED_H
 

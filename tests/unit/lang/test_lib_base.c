@@ -12,7 +12,8 @@ static void values_become_text_without_addresses(void **state)
     { "return tostring({}) .. tostring(tostring) .. tostring(function() end)", "= tablefunctionfunction" },
     { "return tostring(0/0) .. tostring(-(0/0))", "= nannan" },
     { "return tostring(setmetatable({}, { __tostring = function() return 'slab' end }))", "= slab" },
-    { "return tostring(setmetatable({}, { __tostring = function() return {} end }))", "! '__tostring' must return a string" },
+    { "return tostring(setmetatable({}, { __tostring = function() return {} end }))",
+      "! '__tostring' must return a string" },
     { "return tostring(setmetatable({}, { __name = 'mine' }))", "= table" },
     { "return tostring()", "! bad argument #1 to 'tostring' (value expected)" },
     { "return type(nil) .. type(1) .. type('') .. type({}) .. type(type)", "= nilnumberstringtablefunction" },
@@ -27,9 +28,11 @@ static void texts_become_numbers(void **state)
   static const Scripted cases[] = {
     { "return tonumber('12') + tonumber(' 0x10 ') + tonumber('1e2') + tonumber(5)", "= 133.0" },
     { "return tostring(tonumber('12 in')) .. tostring(tonumber('')) .. tostring(tonumber({}))", "= nilnilnil" },
-    { "return tostring(tonumber('inf')) .. tostring(tonumber('nan')) .. tostring(tonumber('1\\0'))", "= nilnilnil" },
+    { "return tostring(tonumber('inf')) .. tostring(tonumber('nan')) .. tostring(tonumber('1\\0'))",
+      "= nilnilnil" },
     { "return tonumber('ff', 16) .. ' ' .. tonumber('-101', 2) .. ' ' .. tonumber(' z ', 36)", "= 255 -5 35" },
-    { "return tostring(tonumber('12', 2)) .. tostring(tonumber('', 10)) .. tostring(tonumber('1 2', 10))", "= nilnilnil" },
+    { "return tostring(tonumber('12', 2)) .. tostring(tonumber('', 10)) .. tostring(tonumber('1 2', 10))",
+      "= nilnilnil" },
     { "return tonumber('7', 1)", "! bad argument #2 to 'tonumber' (base out of range)" },
     { "return tonumber(7, 10)", "! bad argument #1 to 'tonumber' (string expected, got number)" },
   };
@@ -72,7 +75,8 @@ static void pairs_goes_in_order(void **state)
 {
   (void)state;
   static const char walk[] = "local function walk(t) local out = {} for k, v in pairs(t) do "
-                             "out[#out + 1] = tostring(k) .. '=' .. tostring(v) end return table.concat(out, ' ') end ";
+                             "out[#out + 1] = tostring(k) .. '=' .. tostring(v) end "
+                             "return table.concat(out, ' ') end ";
   static const struct {
     const char *table, *want;
   } cases[] = {
@@ -90,12 +94,16 @@ static void pairs_goes_in_order(void **state)
     check_scripted(&(Scripted){ script, want }, 1);
   }
   static const Scripted others[] = {
-    { "for k in pairs({ [{}] = 1 }) do end", "! pairs: a table is a key of the table, and such keys have no order" },
-    { "for k in pairs({ [print_ or tostring] = 1 }) do end", "! `print_` is not a word of the language, nor a local" },
+    { "for k in pairs({ [{}] = 1 }) do end",
+      "! pairs: a table is a key of the table, and such keys have no order" },
+    { "for k in pairs({ [print_ or tostring] = 1 }) do end",
+      "! `print_` is not a word of the language, nor a local" },
     { "for k in pairs(5) do end", "! bad argument #1 to 'pairs' (table expected, got number)" },
-    { "local t = { a = 1, b = 2, c = 3 } local n = 0 for k in pairs(t) do t.b = nil t.c = nil t.d = 4 n = n + 1 end return n",
+    { "local t = { a = 1, b = 2, c = 3 } local n = 0 "
+      "for k in pairs(t) do t.b = nil t.c = nil t.d = 4 n = n + 1 end return n",
       "= 1" },
-    { "local t = setmetatable({}, { __pairs = function() return function(_, k) if not k then return 1, 'one' end end end }) "
+    { "local t = setmetatable({}, { __pairs = function() "
+      "return function(_, k) if not k then return 1, 'one' end end end }) "
       "for k, v in pairs(t) do return v end", "= one" },
     { "local s = '' for i, v in ipairs({ 'a', 'b', nil, 'd' }) do s = s .. i .. v end return s", "= 1a2b" },
     { "local t = setmetatable({}, { __index = function(_, i) if i < 4 then return i * 10 end end }) "
@@ -118,8 +126,11 @@ static void metatables_are_checked_and_copied(void **state)
     { "local t = {} setmetatable(t, { __call = t })", "! setmetatable: `__call` must be a function, not a table" },
     /* what is slipped in later does not count */
     { "local m = {} local t = setmetatable({}, m) m.__call = t return tostring(pcall(t))", "= false" },
-    { "local m = {} local t = setmetatable({}, m) m.__index = function() return 5 end return tostring(t.x)", "= nil" },
-    { "local m = {} local t = setmetatable({}, m) m.__index = function() return 5 end setmetatable(t, m) return t.x", "= 5" },
+    { "local m = {} local t = setmetatable({}, m) m.__index = function() return 5 end return tostring(t.x)",
+      "= nil" },
+    { "local m = {} local t = setmetatable({}, m) m.__index = function() return 5 end setmetatable(t, m) return "
+      "t.x",
+      "= 5" },
     { "local t = setmetatable({}, { __metatable = 'closed' }) return getmetatable(t)", "= closed" },
     { "local t = setmetatable({}, { __metatable = 'closed' }) setmetatable(t, {})",
       "! setmetatable: this table's metatable cannot be changed" },
