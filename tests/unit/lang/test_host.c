@@ -241,8 +241,8 @@ static void nothing_dangerous_is_there(void **state)
 {
   (void)state;
   static const char *const names[] = {
-    "print",  "load",     "loadstring", "dofile", "loadfile", "io",             "os", "debug", "coroutine", "package",
-    "rawget", "rawset",   "rawequal",   "rawlen", "next",     "collectgarbage", "_G", "warn",  "arg",       "xpcall"
+    "print",  "load",     "loadstring", "dofile", "loadfile", "io", "os", "debug", "coroutine", "package",
+    "rawget", "rawset", "rawequal", "rawlen", "next", "collectgarbage", "_G", "warn", "arg", "xpcall"
   };
   for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
     char script[64];
