@@ -34,7 +34,7 @@ const Command command_cost = {
           "  gritwork cost --assumptions recipes/jobs/north_hall.lua\n\n"
           "Hours, tools, materials, machines and the rest, each line with its quantity, rate and basis, and how\n"
           "the price is made of them. Lines add up to the totals to the cent.",
-  .options = OPTIONS_READING | OPTION_JSON | OPTION_ASSUMPTIONS,
+  .options = OPTIONS_READING | OPTION_EFFORT | OPTION_JSON | OPTION_ASSUMPTIONS,
   .least_files = 1,
   .most_files = 1,
   .arguments_are_files = true,

@@ -30,7 +30,7 @@ const Command command_schedule = {
   .help = "  gritwork schedule recipes/jobs/north_hall.lua\n"
           "  gritwork schedule --bars recipes/jobs/north_hall.lua\n\n"
           "Shift by shift who does what where, the finish, and how far it can be from the best one.",
-  .options = OPTIONS_READING | OPTION_JSON | OPTION_BARS,
+  .options = OPTIONS_READING | OPTION_EFFORT | OPTION_JSON | OPTION_BARS,
   .least_files = 1,
   .most_files = 1,
   .arguments_are_files = true,

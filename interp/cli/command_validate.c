@@ -7,6 +7,7 @@
 /* A job is also expanded and scheduled, so that what no machine, crew or shift can do is found before the bid. */
 static void check(Session *session, const char *file)
 {
+  session->work = PLAN_LITTLE_WORK;
   if (!session_read(session, file)) return;
   if (session->document.kind == DOCUMENT_JOB) session_cost(session);
 }

@@ -110,7 +110,7 @@ const Command command_why = {
           "  gritwork why recipes/jobs/north_hall.lua \"entrance/densify/coat\"\n\n"
           "Without a figure, lists the figures: the price, the cost lines by code, the minutes of each activity.\n"
           "With one, prints its formula and inputs, each with file, line and column, or the assumption it is.",
-  .options = OPTIONS_READING,
+  .options = OPTIONS_READING | OPTION_EFFORT,
   .least_files = 1,
   .most_files = 2,
   .arguments_are_files = true,

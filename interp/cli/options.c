@@ -21,6 +21,7 @@ static const OptionRow rows[] = {
   { OPTION_STRICT, "strict", NULL, "warnings are errors" },
   { OPTION_ASSUMPTIONS, "assumptions", NULL, "list every default that a result rests on" },
   { OPTION_BARS, "bars", NULL, "print the schedule as bars over time" },
+  { OPTION_EFFORT, "effort", "N", "millions of steps to look for a better schedule, 1 to 1000000; the default is 200" },
   { OPTION_META, "meta", NULL, "print a definition file for Lua editors" },
   { OPTION_MANUAL, "manual", NULL, "print the reference manual of all words" },
   { OPTION_OUT, "out", "DIR", "folder to write into" },
@@ -135,6 +136,10 @@ static OptionsVerdict take(Options *o, OptionBit bit, const char *value, Buf *te
   case OPTION_WIDTH:
     o->width = number(value, 40, 400);
     if (o->width < 0) return wrong(text, "--width is a whole number from 40 to 400, not `%s`", value);
+    break;
+  case OPTION_EFFORT:
+    o->effort = number(value, 1, 1000000);
+    if (o->effort < 0) return wrong(text, "--effort is a whole number from 1 to 1000000, not `%s`", value);
     break;
   case OPTION_LIMIT:
     o->seconds = number(value, 1, 3600);

@@ -22,7 +22,8 @@ typedef enum {
   OPTION_ASSUMPTIONS = 1 << 9,
   OPTION_META = 1 << 10,
   OPTION_MANUAL = 1 << 11,
-  OPTION_LIMIT = 1 << 12
+  OPTION_LIMIT = 1 << 12,
+  OPTION_EFFORT = 1 << 13
 } OptionBit;
 
 /* Those that every command which reads a document takes. */
@@ -38,6 +39,7 @@ typedef struct {
   bool utf8_bars;
   int width;
   int seconds;    /* wall-clock limit; 0: the default */
+  int effort;     /* millions of counted steps for the schedule; 0: the default */
 } Options;
 
 typedef enum { OPTIONS_RUN, OPTIONS_HELP, OPTIONS_WRONG } OptionsVerdict;

@@ -83,7 +83,8 @@ bool session_plan(Session *session)
 bool session_schedule(Session *session)
 {
   if (!session_plan(session)) return false;
-  plan_schedule(session->plan, session->document.arena, session->diags);
+  int64_t work = session->options->effort ? session->options->effort * (int64_t)1000000 : session->work;
+  plan_schedule(session->plan, work, session->document.arena, session->diags);
   return diags_errors(session->diags) == 0;
 }
 

@@ -22,6 +22,7 @@ typedef struct {
   Document document;
   Plan *plan;
   Cost *cost;
+  int64_t work;      /* for the schedule, where --effort does not say; 0: the default */
   bool unreadable;   /* the file itself could not be read: status 3 */
 } Session;
 
@@ -35,6 +36,7 @@ void session_start(Session *session);
 bool session_text(Session *session, const char *file, Buf *text, Buf *shown);
 bool session_read(Session *session, const char *file); /* runs the script and the rules; fills document if it is sound */
 bool session_plan(Session *session);                   /* needs a job */
+/* With --effort, or the command's own amount of work; 0 is the default. */
 bool session_schedule(Session *session);
 bool session_cost(Session *session);
 

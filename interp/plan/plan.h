@@ -99,7 +99,10 @@ int plan_people_with(const Job *job, const char *skill, int shift);
 /* People of one skill work together in one shift: the one with most of them, the first written if equal. -1: nobody. */
 int plan_shift_for(const Job *job, const char *skill);
 
-/* Schedules a plan that expanded without error. Infeasible: the reason goes to diags. */
-void plan_schedule(Plan *plan, Arena *arena, Diags *diags);
+/* Schedules a plan that expanded without error, within `work` counted steps (0: the default), so that the same job gets
+ * the same schedule on every machine. A little work may miss what more would find: where the times that must be met
+ * are missed, the default is spent before saying so. Infeasible: the reason goes to diags. */
+enum { PLAN_LITTLE_WORK = 1000000 };
+void plan_schedule(Plan *plan, int64_t work, Arena *arena, Diags *diags);
 
 #endif

@@ -97,13 +97,13 @@ static void add_tasks(Timetable *t, bool deadlines)
   }
 }
 
-static SolveResult solve_plan(Timetable *t, bool deadlines)
+static SolveResult solve_plan(Timetable *t, bool deadlines, int64_t work)
 {
+  const SolveOptions options = { .work = work };
   t->problem = problem_new(t->days * DAY_MIN);
   t->group_count = 0;
   add_resources(t);
   add_tasks(t, deadlines);
-  const SolveOptions options = { .seconds = 1 };
   return solve(t->problem, &options);
 }
 
@@ -222,13 +222,13 @@ static void none(Timetable *t, const SolveResult *result)
     return;
   }
   problem_free(t->problem);
-  SolveResult without = solve_plan(t, false);
+  SolveResult without = solve_plan(t, false, 0);
   if (without.schedule) too_late(t, &without);
   else contradiction(t, &without);
   solve_free(&without);
 }
 
-void plan_schedule(Plan *plan, Arena *arena, Diags *diags)
+void plan_schedule(Plan *plan, int64_t work, Arena *arena, Diags *diags)
 {
   Timetable t = { .plan = plan, .arena = arena, .diags = diags };
   if (plan->person_count > NAMING_MOST) {
@@ -237,7 +237,12 @@ void plan_schedule(Plan *plan, Arena *arena, Diags *diags)
     return;
   }
   t.days = days_needed(plan);
-  SolveResult result = solve_plan(&t, true);
+  SolveResult result = solve_plan(&t, true, work);
+  if (work > 0 && result.status == SOLVE_UNKNOWN) {
+    problem_free(t.problem);
+    solve_free(&result);
+    result = solve_plan(&t, true, 0);
+  }
   if (result.schedule) {
     plan->status = result.status == SOLVE_BEST ? PLAN_PROVED_BEST : PLAN_FEASIBLE;
     plan->finish = result.schedule->makespan;
