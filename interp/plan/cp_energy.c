@@ -21,7 +21,7 @@ void energy_begin(Cp *cp)
   e->tasks = mem_array(n, sizeof *e->tasks);
   e->ends = mem_array(n, sizeof *e->ends);
   e->certain = mem_array((size_t)cp->timetable.minutes + 1, sizeof *e->certain);
-  e->every = 1;
+  e->least = e->every = 1 + cp->timetable.minutes / (32 * cp->in->count); /* a long horizon costs more than it gives */
 }
 
 void energy_free(Energy *e)
@@ -137,16 +137,16 @@ static bool check_resource(Cp *cp, int resource)
 bool energy_propagate(Cp *cp)
 {
   Energy *e = &cp->energy;
-  if (++e->calls < e->every && cp->level > 1) return true;
+  if (++e->calls < e->every && (cp->level > 1 || e->least > 1)) return true;
   e->calls = 0;
   for (int r = 0; r < cp->in->resource_count; r++) {
     if (check_resource(cp, r)) continue;
-    if (e->every > 1) e->every /= 2;
+    e->every = e->every / 2 > e->least ? e->every / 2 : e->least;
     e->quiet = 0;
     return false;
   }
   if (++e->quiet < 16) return true;
   e->quiet = 0;
-  if (e->every < RAREST) e->every *= 2;
+  if (e->every < RAREST * e->least) e->every *= 2;
   return true;
 }

@@ -104,7 +104,7 @@ typedef struct {
   EnergyTask *tasks; /* of the resource looked at, latest earliest start first */
   int *ends, task_count, end_count;
   int *certain;      /* use of certain parts before each minute */
-  int every, calls, quiet; /* looked at in one of `every` calls */
+  int every, least, calls, quiet; /* looked at in one of `every` calls */
 } Energy;
 
 /* One way in which a bound carries another along: bound y >= bound x + minutes, or by an edge that needs a calendar. */

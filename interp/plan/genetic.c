@@ -5,6 +5,8 @@
 #include "base/mem.h"
 #include "plan/dice.h"
 
+enum { SERIAL_RESTARTS = 40 }; /* for one child */
+
 typedef struct {
   int *list, *start;
   int makespan;
@@ -13,7 +15,9 @@ typedef struct {
 
 struct Genetic {
   const Instance *in;
-  Passes *passes;
+  Passes *passes; /* or, if NULL, */
+  Serial *serial;
+  int *before, *before_first; /* tasks that a list names before each task */
   Member *members; /* and one more: the child */
   int population, filled, tasks;
   int best, *best_start;
@@ -24,12 +28,31 @@ struct Genetic {
   Dice dice;
 };
 
-Genetic *genetic_new(const Instance *in, Passes *passes, int population, uint64_t seed)
+/* With maximum lags only edges of a positive length have no cycle. */
+static void list_before(Genetic *g)
+{
+  const Instance *in = g->in;
+  g->before = mem_array((size_t)in->edge_count, sizeof *g->before);
+  g->before_first = mem_array((size_t)in->count + 1, sizeof *g->before_first);
+  int count = 0;
+  for (int t = 0; t < in->count; t++) {
+    g->before_first[t] = count;
+    for (int k = in->in_first[t]; k < in->in_first[t + 1]; k++) {
+      const Edge *e = &in->edges[in->in[k]];
+      if (g->passes != NULL || instance_orders(in, e)) g->before[count++] = e->from;
+    }
+  }
+  g->before_first[in->count] = count;
+}
+
+Genetic *genetic_new(const Instance *in, Passes *passes, Serial *serial, int population, uint64_t seed)
 {
   Genetic *g = mem_alloc(sizeof *g);
   size_t n = (size_t)in->count;
   g->in = in;
   g->passes = passes;
+  g->serial = serial;
+  list_before(g);
   g->population = population;
   g->tasks = in->end;
   g->members = mem_array((size_t)population + 1, sizeof *g->members);
@@ -58,7 +81,7 @@ void genetic_free(Genetic *g)
     mem_free(g->members[k].list);
     mem_free(g->members[k].start);
   }
-  void *blocks[] = { g->members, g->best_start, g->on_list, g->in_piece, g->key, g->use, g->density };
+  void *blocks[] = { g->before, g->before_first, g->members, g->best_start, g->on_list, g->in_piece, g->key, g->use, g->density };
   for (size_t k = 0; k < sizeof blocks / sizeof *blocks; k++) mem_free(blocks[k]);
   mem_free(g);
 }
@@ -105,12 +128,46 @@ static void take_in(Genetic *g, int rival)
   *child = swap;
 }
 
+/* Appends a task to the child's list, after those that come before it and are not on it yet. Returns the length. */
+static int append(Genetic *g, int task, int *list, int length)
+{
+  if (g->on_list[task]) return length;
+  g->on_list[task] = true;
+  for (int k = g->before_first[task]; k < g->before_first[task + 1]; k++)
+    length = append(g, g->before[k], list, length);
+  list[length++] = task;
+  return length;
+}
+
+/* Sorts a list by starts; equal ones stay as they are. */
+static void sort_list(const Genetic *g, Member *m)
+{
+  for (int k = 1; k < g->tasks; k++) {
+    int task = m->list[k], at = k;
+    for (; at > 0 && m->start[m->list[at - 1]] > m->start[task]; at--) m->list[at] = m->list[at - 1];
+    m->list[at] = task;
+  }
+}
+
+/* From a list to a schedule, and back to the order of its starts. False: no schedule was found. */
+static bool build(Genetic *g, Member *m)
+{
+  if (g->passes != NULL) {
+    passes_left(g->passes, m->list, m->start);
+    m->makespan = passes_justify(g->passes, m->start, m->list);
+    return true;
+  }
+  for (int k = 0; k < g->tasks; k++) g->key[m->list[k]] = k;
+  g->key[g->in->end] = g->tasks;
+  if (!serial_run(g->serial, g->key, SERIAL_RESTARTS, m->start)) return false;
+  m->makespan = m->start[g->in->end];
+  sort_list(g, m);
+  return true;
+}
+
 static void finish_child(Genetic *g, int rival)
 {
-  Member *child = &g->members[g->population];
-  passes_left(g->passes, child->list, child->start);
-  child->makespan = passes_justify(g->passes, child->start, child->list);
-  take_in(g, rival);
+  if (build(g, &g->members[g->population])) take_in(g, rival);
 }
 
 /* A random list: latest starts, blurred. */
@@ -129,7 +186,7 @@ static void found(Genetic *g)
     int task = g->key[chosen];
     g->key[chosen] = g->key[k];
     g->key[k] = task;
-    length = passes_append(g->passes, task, g->on_list, child->list, length);
+    length = append(g, task, child->list, length);
   }
   finish_child(g, 0);
 }
@@ -177,11 +234,11 @@ static void cross(Genetic *g, const Member *mother, const Member *father)
   int at = 0;
   for (; at < g->tasks && length < before; at++)
     if (!g->in_piece[mother->list[at]])
-      length = passes_append(g->passes, mother->list[at], g->on_list, child->list, length);
+      length = append(g, mother->list[at], child->list, length);
   for (int k = 0; k < g->tasks; k++)
     if (g->in_piece[father->list[k]])
-      length = passes_append(g->passes, father->list[k], g->on_list, child->list, length);
-  for (; at < g->tasks; at++) length = passes_append(g->passes, mother->list[at], g->on_list, child->list, length);
+      length = append(g, father->list[k], child->list, length);
+  for (; at < g->tasks; at++) length = append(g, mother->list[at], child->list, length);
 }
 
 /* Moves a few tasks somewhere else on the list; predecessors still come first. */
@@ -199,7 +256,7 @@ static void mutate(Genetic *g)
   memcpy(g->key, child->list, (size_t)g->tasks * sizeof *g->key);
   clear_list(g);
   int length = 0;
-  for (int k = 0; k < g->tasks; k++) length = passes_append(g->passes, g->key[k], g->on_list, child->list, length);
+  for (int k = 0; k < g->tasks; k++) length = append(g, g->key[k], child->list, length);
 }
 
 int genetic_run(Genetic *g, int64_t children, int enough)
@@ -227,6 +284,11 @@ void genetic_add(Genetic *g, const int *start)
 {
   Member *child = &g->members[g->population];
   memcpy(child->start, start, (size_t)g->in->count * sizeof(int));
-  child->makespan = passes_justify(g->passes, child->start, child->list);
-  take_in(g, dice_roll(&g->dice, g->population));
+  for (int t = 0; t < g->tasks; t++) child->list[t] = t;
+  sort_list(g, child);
+  memcpy(g->key, child->list, (size_t)g->tasks * sizeof *g->key);
+  clear_list(g);
+  int length = 0;
+  for (int k = 0; k < g->tasks; k++) length = append(g, g->key[k], child->list, length);
+  finish_child(g, dice_roll(&g->dice, g->population));
 }

@@ -92,6 +92,13 @@ int instance_pull(const Instance *in, const Edge *edge, int start);
 int instance_push_needs(const Instance *in, const Edge *edge, int start);
 int instance_pull_needs(const Instance *in, const Edge *edge, int start);
 
+/* Does an edge put its tasks in order? Only edges that keep a positive distance do; they have no cycle. */
+static inline bool instance_orders(const Instance *in, const Edge *e)
+{
+  return e->kind == EDGE_START ? e->minutes > 0
+                               : e->kind == EDGE_FROM_FINISH && e->minutes + in->duration[e->from] > 0;
+}
+
 /* Visits the minutes in [begin, end) at which a task that runs then works: one piece, or, if it may pause, the open
  * ones, earliest first. */
 typedef struct {

@@ -169,7 +169,7 @@ int passes_left(Passes *p, const int *list, int *start)
     int finish = start[task] + p->in->duration[task];
     if (finish > makespan) makespan = finish;
   }
-  p->work += 20 * p->tasks;
+  p->work += 5 * p->tasks;
   start[p->in->end] = makespan;
   return makespan;
 }
@@ -186,7 +186,7 @@ static void right(Passes *p, const int *list, int makespan, int *start)
     start[task] = latest_fit(p, task, lst);
     take(p, task, start[task]);
   }
-  p->work += 20 * p->tasks;
+  p->work += 5 * p->tasks;
 }
 
 /* Counting sort; equal keys stay in topological order. */
@@ -214,14 +214,4 @@ int passes_justify(Passes *p, int *start, int *list)
   makespan = passes_left(p, list, start);
   passes_order_by(p, start, list);
   return makespan;
-}
-
-int passes_append(const Passes *p, int task, bool *on_list, int *list, int length)
-{
-  if (on_list[task]) return length;
-  on_list[task] = true;
-  for (int b = p->before_first[task]; b < p->before_first[task + 1]; b++)
-    length = passes_append(p, p->before[b].task, on_list, list, length);
-  list[length++] = task;
-  return length;
 }

@@ -22,9 +22,6 @@ int passes_left(Passes *passes, const int *list, int *start);
 /* Improves start[] by one pass to the right and one to the left; returns the makespan. list[] becomes the order of
  * starts, predecessors first. */
 int passes_justify(Passes *passes, int *start, int *list);
-/* Appends `task` to a list, after those of its predecessors that are not on it yet (on_list[]). Returns the length. */
-int passes_append(const Passes *passes, int task, bool *on_list, int *list, int length);
-
 int64_t passes_work(const Passes *passes);
 
 #endif

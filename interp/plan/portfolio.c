@@ -6,7 +6,6 @@
 #include "base/mem.h"
 #include "plan/bounds.h"
 #include "plan/cp.h"
-#include "plan/dice.h"
 #include "plan/genetic.h"
 #include "plan/lns.h"
 #include "plan/passes.h"
@@ -23,7 +22,7 @@ enum {
   NEAR = 2                 /* a gap that is worth a proof, in per cent */
 };
 
-typedef enum { WAY_GENETIC, WAY_SHUFFLE, WAY_LNS, WAY_BELOW, WAY_BOUND, WAYS } Way;
+typedef enum { WAY_GENETIC, WAY_LNS, WAY_BELOW, WAY_BOUND, WAYS } Way;
 
 typedef struct {
   int share; /* 0: not for this problem */
@@ -44,7 +43,6 @@ typedef struct {
   Cp *cp;
   Lns lns;
   int below_step, bound_step; /* how far to aim below the best, above the bound */
-  Dice dice;
   Turn turns[WAYS];
   int64_t work;
   double end_s;
@@ -105,14 +103,9 @@ static void offer_tightened(Portfolio *p, const int *start)
 {
   memmove(p->trial, start, (size_t)p->in->count * sizeof *start);
   offer(p, p->trial);
-  if (p->genetic != NULL) {
-    genetic_add(p->genetic, p->trial);
-    genetic_best(p->genetic, p->trial);
-    offer(p, p->trial);
-  } else {
-    memcpy(p->priority, p->trial, (size_t)p->in->count * sizeof *p->priority);
-    if (serial_run(p->serial, p->priority, 0, p->trial)) offer(p, p->trial);
-  }
+  genetic_add(p->genetic, p->trial);
+  genetic_best(p->genetic, p->trial);
+  offer(p, p->trial);
 }
 
 /* Nothing at or below `makespan` exists. */
@@ -133,30 +126,19 @@ static void aim_below_best(Portfolio *p)
 
 /* ---- the ways */
 
-static void run_genetic(Portfolio *p, int64_t work)
+static int64_t schedule_work(const Portfolio *p)
 {
-  int64_t each = (int64_t)CHILD_WORK * p->in->end + 1;
-  for (int64_t left = work / each + 1; left > 0 && !p->closed && !must_stop(p); left -= CHILDREN_AT_ONCE) {
-    genetic_run(p->genetic, left < CHILDREN_AT_ONCE ? left : CHILDREN_AT_ONCE, p->lower_bound);
-    genetic_best(p->genetic, p->trial);
-    offer(p, p->trial);
-  }
-  p->turns[WAY_GENETIC].used += work;
+  return serial_work(p->serial) + (p->passes ? passes_work(p->passes) : 0);
 }
 
-/* The order of the best schedule, shaken a little, scheduled anew. */
-static void run_shuffle(Portfolio *p, int64_t work)
+static void run_genetic(Portfolio *p, int64_t work)
 {
-  int64_t begin = serial_work(p->serial);
-  int end = p->in->end;
-  while (!p->closed && !must_stop(p) && serial_work(p->serial) - begin < work) {
-    int reach = 1 + dice_roll(&p->dice, 1 + p->best[end] / 4);
-    for (int t = 0; t < end; t++) p->priority[t] = p->best[t] + (dice_roll(&p->dice, 4) ? 0 : dice_roll(&p->dice, reach));
-    if (serial_run(p->serial, p->priority, p->in->count, p->trial) && p->trial[end] <= p->best[end]) {
-      if (!offer(p, p->trial)) memcpy(p->best, p->trial, (size_t)p->in->count * sizeof *p->best);
-    }
+  int64_t begin = schedule_work(p);
+  while (!p->closed && !must_stop(p) && schedule_work(p) - begin < work) {
+    genetic_run(p->genetic, p->passes ? CHILDREN_AT_ONCE : 1, p->lower_bound);
+    if (genetic_best(p->genetic, p->trial) < CALENDAR_NEVER) offer(p, p->trial);
   }
-  p->turns[WAY_SHUFFLE].used += serial_work(p->serial) - begin;
+  p->turns[WAY_GENETIC].used += schedule_work(p) - begin;
 }
 
 static void run_lns(Portfolio *p, int64_t work)
@@ -225,7 +207,7 @@ static void run_bound(Portfolio *p, int64_t work)
 
 static void run_way(Portfolio *p, Way way, int64_t work)
 {
-  static void (*const ways[WAYS])(Portfolio *, int64_t) = { run_genetic, run_shuffle, run_lns, run_below, run_bound };
+  static void (*const ways[WAYS])(Portfolio *, int64_t) = { run_genetic, run_lns, run_below, run_bound };
   int64_t before = p->turns[way].used;
   ways[way](p, work);
   p->work += p->turns[way].used - before + 1;
@@ -239,11 +221,13 @@ static void share_out(Portfolio *p)
   if (!p->found) return;
   int gap = p->best[p->in->end] - p->lower_bound;
   bool near = (int64_t)gap * 100 <= (int64_t)NEAR * p->best[p->in->end] || gap <= 2;
-  turns[WAY_BELOW].share = near ? 30 : 5;
-  turns[WAY_BOUND].share = near ? 30 : 15;
-  turns[WAY_GENETIC].share = p->genetic ? 60 : 0;
-  turns[WAY_LNS].share = p->genetic ? near ? 10 : 0 : 40;
-  turns[WAY_SHUFFLE].share = p->genetic ? 0 : 10;
+  static const int shares[][WAYS] = {
+    /* genetic, neighbourhoods, below the best, above the bound */
+    { 60, 0, 5, 15 },   /* fast passes, far from proved */
+    { 60, 10, 30, 30 }, /* fast passes, near */
+    { 10, 40, 30, 20 }, /* calendars or maximum lags */
+  };
+  for (int w = 0; w < WAYS; w++) turns[w].share = shares[p->passes == NULL ? 2 : near][w];
 }
 
 /* The way that has used least of its share. */
@@ -292,8 +276,8 @@ static int population_for(const Portfolio *p)
 static void find_first(Portfolio *p)
 {
   const Instance *in = p->in;
+  p->genetic = genetic_new(in, p->passes, p->serial, population_for(p), p->options->seed);
   if (p->passes != NULL) {
-    p->genetic = genetic_new(in, p->passes, population_for(p), p->options->seed);
     run_genetic(p, FIRST_SLICE);
     return;
   }
@@ -331,7 +315,6 @@ void portfolio_run(const Instance *in, const SolveOptions *options, SolveResult 
   Portfolio p = { .in = in, .options = options, .result = result, .below_step = 1, .bound_step = 1 };
   size_t n = (size_t)in->count;
   p.end_s = now_s(&p) + options->seconds;
-  p.dice.state = options->seed;
   p.best = mem_array(n, sizeof *p.best);
   p.trial = mem_array(n, sizeof *p.trial);
   p.priority = mem_array(n, sizeof *p.priority);

@@ -11,6 +11,7 @@ struct Serial {
   int *root_earliest, *root_latest;
   int *start; /* of placed tasks */
   bool *placed;
+  bool *urgent; /* a placed task holds its latest start */
   int *waiting; /* predecessors not placed yet */
   int *ready, ready_count; /* a heap by priority */
   const int *priority;
@@ -36,6 +37,7 @@ Serial *serial_new(const Instance *in, const int *earliest, const int *latest)
   s->root_latest = copy(latest, in->count);
   s->start = mem_array(n, sizeof *s->start);
   s->placed = mem_array(n, sizeof *s->placed);
+  s->urgent = mem_array(n, sizeof *s->urgent);
   s->waiting = mem_array(n, sizeof *s->waiting);
   s->ready = mem_array(n, sizeof *s->ready);
   s->delayed = windows_new(in);
@@ -47,7 +49,7 @@ Serial *serial_new(const Instance *in, const int *earliest, const int *latest)
 void serial_free(Serial *s)
 {
   if (s == NULL) return;
-  void *blocks[] = { s->root_earliest, s->root_latest, s->start, s->placed, s->waiting, s->ready };
+  void *blocks[] = { s->root_earliest, s->root_latest, s->start, s->placed, s->urgent, s->waiting, s->ready };
   for (size_t k = 0; k < sizeof blocks / sizeof *blocks; k++) mem_free(blocks[k]);
   windows_free(s->delayed);
   windows_free(s->now);
@@ -59,20 +61,15 @@ int64_t serial_work(const Serial *s) { return s->work + windows_work(s->now) + w
 
 /* ---- which tasks may be placed next */
 
-/* Must `to` be placed after `from`? Only edges that keep a positive distance order the tasks: they have no cycle. */
-static bool orders(const Instance *in, const Edge *e)
-{
-  if (e->kind == EDGE_START) return e->minutes > 0;
-  return e->kind == EDGE_FROM_FINISH && e->minutes + in->duration[e->from] > 0;
-}
-
 static bool goes_before(const Serial *s, int a, int b)
 {
+  if (s->urgent[a] != s->urgent[b]) return s->urgent[a];
   return s->priority[a] != s->priority[b] ? s->priority[a] < s->priority[b] : a < b;
 }
 
 static void ready_add(Serial *s, int task)
 {
+  s->urgent[task] = windows_latest(s->now)[task] < windows_latest(s->delayed)[task];
   int at = s->ready_count++;
   for (; at > 0 && goes_before(s, task, s->ready[(at - 1) / 2]); at = (at - 1) / 2)
     s->ready[at] = s->ready[(at - 1) / 2];
@@ -96,32 +93,37 @@ static int ready_take(Serial *s)
 static void begin(Serial *s)
 {
   const Instance *in = s->in;
+  s->work += s->profile.used / 16;
+  profile_clear(&s->profile);
+  windows_reset(s->now, windows_earliest(s->delayed), windows_latest(s->delayed));
   memset(s->placed, 0, (size_t)in->count * sizeof *s->placed);
   memset(s->waiting, 0, (size_t)in->count * sizeof *s->waiting);
   for (int e = 0; e < in->edge_count; e++)
-    if (orders(in, &in->edges[e])) s->waiting[in->edges[e].to]++;
+    if (instance_orders(in, &in->edges[e])) s->waiting[in->edges[e].to]++;
   s->ready_count = 0;
   for (int t = 0; t < in->count; t++)
     if (s->waiting[t] == 0) ready_add(s, t);
-  profile_clear(&s->profile);
-  windows_reset(s->now, windows_earliest(s->delayed), windows_latest(s->delayed));
 }
 
 /* ---- placing */
 
 typedef enum { PLACED_ALL, TOO_LATE, CLOSED } Outcome;
 
-static void place(Serial *s, int task, int start)
+/* Places a task. Returns -1, or a task whose window that closed. */
+static int place(Serial *s, int task, int start)
 {
   s->start[task] = start;
   s->placed[task] = true;
   profile_take(&s->profile, task, start);
   windows_raise(s->now, task, start);
   windows_lower(s->now, task, start);
+  int closed = windows_settle(s->now);
+  if (closed >= 0) return closed;
   for (int k = s->in->out_first[task]; k < s->in->out_first[task + 1]; k++) {
     const Edge *e = &s->in->edges[s->in->out[k]];
-    if (orders(s->in, e) && --s->waiting[e->to] == 0) ready_add(s, e->to);
+    if (instance_orders(s->in, e) && --s->waiting[e->to] == 0) ready_add(s, e->to);
   }
+  return -1;
 }
 
 /* One pass. TOO_LATE: *task would fit only at *start, past its window. CLOSED: placing the last task closed the window
@@ -133,12 +135,11 @@ static Outcome pass(Serial *s, int *task, int *start)
     int next = ready_take(s);
     int from = windows_earliest(s->now)[next], latest = windows_latest(s->now)[next];
     int at = profile_earliest(&s->profile, next, from, s->root_latest[next]);
-    s->work += s->in->duration[next] + (at < CALENDAR_NEVER ? at - from : 0);
+    s->work += (s->in->duration[next] + (at < CALENDAR_NEVER ? at - from : 0)) / 8 + 4;
     *task = next;
     *start = at;
     if (at > latest) return TOO_LATE;
-    place(s, next, at);
-    *task = windows_settle(s->now);
+    *task = place(s, next, at);
     if (*task >= 0) return CLOSED;
   }
   return PLACED_ALL;
