@@ -80,11 +80,8 @@ void host_free(Host *host)
   lua_sethook(host->L, NULL, 0, 0);
   host->capped = false;
   lua_close(host->L); /* scripts cannot have finalizers, so nothing of theirs runs here */
-  for (int i = 0; i < host->chunk_count; i++) {
-    tree_free(host->chunks[i].tree);
-    mem_free(host->chunks[i].module);
-  }
-  mem_free(host->chunks);
+  for (int i = 0; i < host->script_count; i++) tree_free(host->scripts[i]);
+  mem_free(host->scripts);
   buf_free(&host->rewritten);
   buf_free(&host->read_text);
   buf_free(&host->read_shown);
@@ -119,7 +116,7 @@ typedef struct {
 static int enter_file(lua_State *L)
 {
   const File *file = lua_touserdata(L, 1);
-  module_load_script(host_of(L), file->name, file->name, file->text, file->length);
+  module_load_script(host_of(L), file->name, file->text, file->length);
   lua_call(L, 1, 1);
   return 1;
 }

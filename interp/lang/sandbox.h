@@ -16,7 +16,7 @@ enum {
 
 /* Slots of the registry; negative so that they stay clear of the ones Lua hands out. */
 enum {
-  SLOT_MARKS = -1,           /* weak: table -> chunk and constructor it was written at */
+  SLOT_MARKS = -1,           /* weak: table -> script and constructor it was written at */
   SLOT_SCRIPT_MODULES = -2,  /* name -> result, or MODULE_FAILED */
   SLOT_LIBRARY_MODULES = -3, /* the same for the standard library and native modules */
   SLOT_NATIVES = -4,         /* name -> function that opens it */
@@ -27,13 +27,6 @@ enum {
   SLOT_SEALED = -9,          /* weak: a script's metatable -> its checked copy */
   SLOT_VIEWS = -10           /* weak: table -> its read-only view */
 };
-
-/* A text that was loaded: a script with its tree, or a module of the standard library (tree is NULL). */
-typedef struct {
-  Tree *tree;
-  uint32_t source;
-  char *module;
-} Chunk;
 
 struct Host {
   lua_State *L;
@@ -52,8 +45,8 @@ struct Host {
   bool stop_reported;
 
   Buf rewritten, read_text, read_shown; /* of the module being loaded; here, so that an error loses nothing */
-  Chunk *chunks;
-  int chunk_count;
+  Tree **scripts; /* each text of a script that was read, by its number */
+  int script_count;
   const char *loading[SANDBOX_MODULES_DEEP]; /* script modules being run, outermost first */
   int loading_count;
   int error_level; /* given to `error` by the raise that is on its way; 0: raised by the engine */
@@ -66,14 +59,19 @@ void budget_over_memory(Host *host);
 /* Adds the finding for a budget that ran out, once. */
 void budget_report(Host *host);
 
-/* ---- chunks and places (sandbox_place.c) */
-/* The chunk a frame or a message of Lua belongs to; NULL for C functions. */
-Chunk *chunk_of_frame(Host *host, const lua_Debug *frame);
+/* ---- chunks and places (sandbox_place.c)
+ * Lua knows a script as "=\x01NUMBER" and a library module as "=\x02NAME": no file's name can be taken for one. */
+#define CHUNK_SCRIPT "\x01"
+#define CHUNK_LIBRARY "\x02"
+/* The script that a frame's source or a message of Lua speaks of; NULL if it is none. */
+const Tree *chunk_script(const Host *host, const char *source);
+/* The library module that a frame's source names; NULL if it is none. */
+const char *chunk_library(const char *source);
 /* The operation, else the call, else the token that stands at a line of the rewritten text. */
-Span place_of_line(const Chunk *chunk, int rewritten_line);
+Span place_of_line(const Tree *script, int rewritten_line);
 /* The token `name` at or shortly before the place where the nearest script function stands. */
 Span place_of_name(lua_State *L, const char *name);
-int place_mark(lua_State *L); /* _mark(ID, table) -> table; upvalue 1 is the chunk's number */
+int place_mark(lua_State *L); /* _mark(ID, table) -> table; upvalue 1 is the script's number */
 int place_open(lua_State *L); /* native.place */
 
 /* ---- errors (sandbox_error.c) */
@@ -90,8 +88,8 @@ void error_open_meta(lua_State *L);
 /* ---- modules (sandbox_module.c) */
 int module_require(lua_State *L);         /* for scripts */
 int module_require_library(lua_State *L); /* for the standard library: its modules and native ones */
-/* Pushes the function of a script's text. Raises error_quiet after findings. `module` is what it is required by. */
-void module_load_script(Host *host, const char *shown, const char *module, const char *text, size_t length);
+/* Pushes the function of a script's text and its _mark. Raises error_quiet after findings. */
+void module_load_script(Host *host, const char *shown, const char *text, size_t length);
 bool module_exists_in_library(Host *host, const char *name);
 
 /* ---- environments (sandbox_environment.c) */

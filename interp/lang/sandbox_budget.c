@@ -15,8 +15,8 @@ static Span standing(Host *host)
   lua_Debug frame;
   for (int level = 0; level < 200 && lua_getstack(host->L, level, &frame); level++) {
     lua_getinfo(host->L, "Sl", &frame);
-    Chunk *chunk = chunk_of_frame(host, &frame);
-    if (chunk && chunk->tree) return place_of_line(chunk, frame.currentline);
+    const Tree *script = chunk_script(host, frame.source);
+    if (script) return place_of_line(script, frame.currentline);
   }
   return (Span){ 0 };
 }

@@ -11,13 +11,12 @@ void error_push_quiet(lua_State *L) { lua_pushlightuserdata(L, (void *)&quiet); 
 
 bool error_is_quiet(lua_State *L, int index) { return lua_touserdata(L, index) == &quiet; }
 
-/* "\x01" CHUNK ":" LINE ": " goes; a script that writes such a text itself only shortens its own message. */
+/* A mark, the chunk, ":" LINE ": " go; a script that writes such a text itself only shortens its own message. */
 const char *error_strip(const char *message)
 {
-  if (message[0] != '\x01') return message;
-  const char *rest = message + 1;
-  rest += strspn(rest, "0123456789");
-  if (*rest++ != ':') return message;
+  if (*message != *CHUNK_SCRIPT && *message != *CHUNK_LIBRARY) return message;
+  const char *rest = message + strcspn(message, ":");
+  if (*rest == ':') rest++;
   rest += strspn(rest, "0123456789");
   return rest[0] == ':' && rest[1] == ' ' ? rest + 2 : message;
 }
@@ -115,10 +114,10 @@ static bool is_require(lua_State *L, lua_Debug *frame)
   return same;
 }
 
-static void note_fault(Trace *trace, const Chunk *chunk, int line)
+static void note_fault(Trace *trace, const char *module, int line)
 {
   trace->library_fault = true;
-  snprintf(trace->library_place, sizeof trace->library_place, "%s, line %d", chunk->module, line);
+  snprintf(trace->library_place, sizeof trace->library_place, "%s, line %d", module, line);
 }
 
 /* Walks outwards from the raise. `skip` frames belong to the raise itself. */
@@ -129,15 +128,13 @@ static void trace_frames(Host *host, int skip, Trace *trace)
   bool required = false, first = true, innermost = true;
   for (int level = skip; level < TRACE_FRAMES && lua_getstack(L, level, &frame); level++) {
     lua_getinfo(L, "Sl", &frame);
-    Chunk *chunk = chunk_of_frame(host, &frame);
-    if (!chunk) {
-      required = required || is_require(L, &frame);
-      continue;
-    }
-    if (!chunk->tree && innermost) note_fault(trace, chunk, frame.currentline);
-    innermost = false;
-    if (!chunk->tree) continue;
-    Span at = place_of_line(chunk, frame.currentline);
+    const Tree *script = chunk_script(host, frame.source);
+    const char *module = chunk_library(frame.source);
+    if (module && innermost) note_fault(trace, module, frame.currentline);
+    if (script || module) innermost = false;
+    else required = required || is_require(L, &frame);
+    if (!script) continue;
+    Span at = place_of_line(script, frame.currentline);
     if (first) trace->at = at;
     else if (required && span_is_nowhere(trace->required_at)) trace->required_at = at;
     else if (!required) add_call(host, trace, at);
@@ -213,17 +210,12 @@ void error_without_handler(Host *host, int status)
   if (status == LUA_ERRERR) diags_error(host->diags, "script", (Span){ 0 }, "calls are nested too deep");
 }
 
-/* "\x01N:LINE: message" from Lua's own compiler, for the few things that our reader leaves to it. */
+/* From Lua's own compiler: what our reader leaves to it, or a fault in a library text that was read from a folder. */
 void error_of_load(Host *host, const char *message)
 {
-  lua_Debug frame = { .source = "" };
-  char source[32];
-  snprintf(source, sizeof source, "=%.*s", (int)strcspn(message, ":"), message);
-  frame.source = source;
-  Chunk *chunk = chunk_of_frame(host, &frame);
-  long line = chunk ? strtol(message + strcspn(message, ":") + 1, NULL, 10) : 0;
-  Span at = chunk ? place_of_line(chunk, (int)line) : (Span){ 0 };
-  const char *what = error_strip(message);
-  if (!chunk || chunk->tree) diags_error(host->diags, "syntax", at, "%s", what);
-  else diags_error(host->diags, "internal", at, "%s, line %ld: %s", chunk->module, line, what);
+  const Tree *script = chunk_script(host, message);
+  const char *line = message + strcspn(message, ":");
+  Span at = script && *line ? place_of_line(script, (int)strtol(line + 1, NULL, 10)) : (Span){ 0 };
+  if (script) diags_error(host->diags, "syntax", at, "%s", error_strip(message));
+  else diags_error(host->diags, "internal", at, "%s", *message == *CHUNK_LIBRARY ? message + 1 : message);
 }

@@ -8,20 +8,10 @@
 #include "base/port.h"
 #include "lang/stdlib.h"
 
-static Chunk *add_chunk(Host *host, const char *module)
+/* Pushes the compiled chunk; adds a finding and raises if Lua's compiler refuses it. Bytecode ("b") is only ever that
+ * of the library built in, which has its name in it; what comes from outside is text ("t"). */
+static void compile(Host *host, const char *name, const char *text, size_t length, const char *mode)
 {
-  host->chunks = mem_grow(host->chunks, (size_t)host->chunk_count + 1, sizeof *host->chunks);
-  Chunk *chunk = &host->chunks[host->chunk_count++];
-  *chunk = (Chunk){ .module = mem_strdup(module) };
-  return chunk;
-}
-
-/* Pushes the compiled chunk; adds a finding and raises if Lua's compiler refuses it. Bytecode ("b") is only ever that of
- * the library built in; what comes from outside is text ("t"). */
-static void compile(Host *host, int number, const char *text, size_t length, const char *mode)
-{
-  char name[24];
-  snprintf(name, sizeof name, "=\x01%d", number);
   int status = luaL_loadbufferx(host->L, text, length, name, mode);
   if (status == LUA_OK) return;
   if (status == LUA_ERRSYNTAX) error_of_load(host, lua_tostring(host->L, -1));
@@ -44,22 +34,29 @@ static int refuse_quietly(lua_State *L)
   return lua_error(L);
 }
 
-void module_load_script(Host *host, const char *shown, const char *module, const char *text, size_t length)
+/* The host owns the tree. */
+static const Tree *parse(Host *host, const char *shown, const char *text, size_t length)
 {
-  lua_State *L = host->L;
   uint32_t source = sources_add(host->sources, shown, text, length);
   if (source == 0) {
     diags_error(host->diags, "syntax", (Span){ 0 }, "%s is too long: %zu bytes", shown, length);
-    refuse_quietly(L);
+    refuse_quietly(host->L);
   }
-  int number = host->chunk_count;
-  Chunk *chunk = add_chunk(host, module);
-  chunk->source = source;
-  chunk->tree = tree_parse(host->sources, source, host->diags);
-  if (!tree_sound(chunk->tree)) refuse_quietly(L);
+  host->scripts = mem_grow(host->scripts, (size_t)host->script_count + 1, sizeof(Tree *));
+  return host->scripts[host->script_count++] = tree_parse(host->sources, source, host->diags);
+}
+
+void module_load_script(Host *host, const char *shown, const char *text, size_t length)
+{
+  lua_State *L = host->L;
+  const Tree *script = parse(host, shown, text, length);
+  int number = host->script_count - 1;
+  char name[24];
+  if (!tree_sound(script)) refuse_quietly(L);
   buf_clear(&host->rewritten);
-  tree_rewrite(chunk->tree, &host->rewritten);
-  compile(host, number, buf_text(&host->rewritten), host->rewritten.length, "t");
+  tree_rewrite(script, &host->rewritten);
+  snprintf(name, sizeof name, "=" CHUNK_SCRIPT "%d", number);
+  compile(host, name, buf_text(&host->rewritten), host->rewritten.length, "t");
   set_script_environment(host);
   lua_pushinteger(L, number);
   lua_pushcclosure(L, place_mark, 1);
@@ -116,8 +113,7 @@ static void remember(lua_State *L, int slot, const char *name)
 static int enter_module(lua_State *L)
 {
   Host *host = host_of(L);
-  module_load_script(host, buf_text(&host->read_shown), lua_tostring(L, 1), buf_text(&host->read_text),
-                     host->read_text.length);
+  module_load_script(host, buf_text(&host->read_shown), buf_text(&host->read_text), host->read_text.length);
   lua_call(L, 1, 1);
   return 1;
 }
@@ -129,8 +125,7 @@ static void run_module(Host *host, const char *name)
   host->loading[host->loading_count++] = name;
   lua_pushcfunction(L, error_handler);
   lua_pushcfunction(L, enter_module);
-  lua_pushstring(L, name);
-  int status = lua_pcall(L, 1, 1, -3);
+  int status = lua_pcall(L, 0, 1, -2);
   host->loading_count--;
   error_without_handler(host, status);
   if (status != LUA_OK) {
@@ -211,10 +206,10 @@ static void load_library(Host *host, const char *name)
   const StdlibModule *module = host->read_stdlib ? NULL : find_built_in(name);
   if (!module && !(host->read_stdlib && read_text(host, host->read_stdlib, host->stdlib_context, name)))
     luaL_error(host->L, "the standard library has no module %s", name);
-  int number = host->chunk_count;
-  add_chunk(host, name);
-  if (module) compile(host, number, module->begin, (size_t)(module->end - module->begin), "b");
-  else compile(host, number, buf_text(&host->read_text), host->read_text.length, "t");
+  const char *chunk = lua_pushfstring(host->L, "=" CHUNK_LIBRARY "%s", name);
+  if (module) compile(host, chunk, module->begin, (size_t)(module->end - module->begin), "b");
+  else compile(host, chunk, buf_text(&host->read_text), host->read_text.length, "t");
+  lua_remove(host->L, -2);
   lua_rawgeti(host->L, LUA_REGISTRYINDEX, SLOT_LIBRARY_ENV);
   lua_setupvalue(host->L, -2, 1);
 }

@@ -4,20 +4,24 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Lua knows a chunk as "=\x01" and its number, which no file's name can be mistaken for. */
-Chunk *chunk_of_frame(Host *host, const lua_Debug *frame)
+const Tree *chunk_script(const Host *host, const char *source)
 {
-  if (strncmp(frame->source, "=\x01", 2) != 0) return NULL;
-  long number = strtol(frame->source + 2, NULL, 10);
-  return number >= 0 && number < host->chunk_count ? &host->chunks[number] : NULL;
+  if (*source == '=') source++;
+  if (*source != *CHUNK_SCRIPT) return NULL;
+  long number = strtol(source + 1, NULL, 10);
+  return number >= 0 && number < host->script_count ? host->scripts[number] : NULL;
 }
 
-Span place_of_line(const Chunk *chunk, int rewritten_line)
+const char *chunk_library(const char *source)
 {
-  if (!chunk->tree) return (Span){ 0 };
-  Span at = tree_operation_at(chunk->tree, rewritten_line);
-  if (span_is_nowhere(at)) at = tree_call_at(chunk->tree, rewritten_line);
-  if (span_is_nowhere(at)) at = tree_token(chunk->tree, rewritten_line);
+  return source[0] == '=' && source[1] == *CHUNK_LIBRARY ? source + 2 : NULL;
+}
+
+Span place_of_line(const Tree *script, int rewritten_line)
+{
+  Span at = tree_operation_at(script, rewritten_line);
+  if (span_is_nowhere(at)) at = tree_call_at(script, rewritten_line);
+  if (span_is_nowhere(at)) at = tree_token(script, rewritten_line);
   return at;
 }
 
@@ -29,12 +33,12 @@ static bool span_reads(const Sources *sources, Span span, const char *word)
 }
 
 /* The frame of a script function, the nearest for level 1; NULL if there are not so many. */
-static Chunk *script_frame(lua_State *L, int level, lua_Debug *frame)
+static const Tree *script_frame(lua_State *L, int level, lua_Debug *frame)
 {
   for (int i = 0; lua_getstack(L, i, frame); i++) {
     lua_getinfo(L, "Sl", frame);
-    Chunk *chunk = chunk_of_frame(host_of(L), frame);
-    if (chunk && chunk->tree && --level <= 0) return chunk;
+    const Tree *script = chunk_script(host_of(L), frame->source);
+    if (script && --level <= 0) return script;
   }
   return NULL;
 }
@@ -42,8 +46,8 @@ static Chunk *script_frame(lua_State *L, int level, lua_Debug *frame)
 Span host_caller_span(lua_State *L, int level)
 {
   lua_Debug frame;
-  Chunk *chunk = script_frame(L, level, &frame);
-  return chunk ? place_of_line(chunk, frame.currentline) : (Span){ 0 };
+  const Tree *script = script_frame(L, level, &frame);
+  return script ? place_of_line(script, frame.currentline) : (Span){ 0 };
 }
 
 /* Lua notes the last token it had read when it used a name, which may be a few tokens on. */
@@ -51,13 +55,13 @@ Span place_of_name(lua_State *L, const char *name)
 {
   enum { LOOK_BACK = 400 };
   lua_Debug frame;
-  Chunk *chunk = script_frame(L, 1, &frame);
-  if (!chunk) return (Span){ 0 };
+  const Tree *script = script_frame(L, 1, &frame);
+  if (!script) return (Span){ 0 };
   for (int line = frame.currentline; line > 0 && line > frame.currentline - LOOK_BACK; line--) {
-    Span token = tree_token(chunk->tree, line);
+    Span token = tree_token(script, line);
     if (span_reads(host_of(L)->sources, token, name)) return token;
   }
-  return place_of_line(chunk, frame.currentline);
+  return place_of_line(script, frame.currentline);
 }
 
 /* ---- marks */
@@ -85,7 +89,7 @@ static const Tree *find_mark(lua_State *L, int table, int *id)
   lua_pop(L, 2);
   if (mark == 0) return NULL;
   *id = (int)(mark & ((1 << MARK_ID_BITS) - 1));
-  return host_of(L)->chunks[mark >> MARK_ID_BITS].tree;
+  return host_of(L)->scripts[mark >> MARK_ID_BITS];
 }
 
 Span host_table_span(lua_State *L, int table)

@@ -1,6 +1,6 @@
 /* compile.c - a build tool: compiles a file of the standard library, so that the program need not do it at each start.
  *
- *     compile IN.lua OUT.luac NAME      NAME is what error messages call it
+ *     compile IN.lua OUT.luac NAME      NAME is what the host's findings call it (see lang/sandbox.h)
  *
  * Lua's own writer of bytecode, from the library that the program links. */
 #include <lauxlib.h>
@@ -33,7 +33,7 @@ static int compile(lua_State *L, const char *in, const char *out, const char *na
   luaL_pushresult(&text);
   size_t length;
   const char *source = lua_tolstring(L, -1, &length);
-  if (luaL_loadbufferx(L, source, length, lua_pushfstring(L, "=%s", name), "t") != LUA_OK) return lua_error(L);
+  if (luaL_loadbufferx(L, source, length, lua_pushfstring(L, "=\x02%s", name), "t") != LUA_OK) return lua_error(L);
   FILE *file = fopen(out, "wb");
   if (!file) return luaL_error(L, "cannot write %s", out);
   int failed = lua_dump(L, write_bytes, file, 0);

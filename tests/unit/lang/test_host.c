@@ -13,6 +13,8 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "lang/native.h"
+
 /* ---- modules that tests read, by name */
 
 typedef struct {
@@ -485,6 +487,20 @@ static void the_library_blames_the_script(void **state)
                              "bad argument #1 to 'floor' (number expected, got table)");
 }
 
+static void a_fault_of_the_built_in_library_names_its_module(void **state)
+{
+  (void)state;
+  static const char begin[] = "fault in the standard library (core.finding, line ";
+  Run run = start((HostBudget){ 0 });
+  host_use_stdlib(run.host, NULL, NULL);
+  native_register(run.host);
+  assert_int_equal(host_call(run.host, "core.finding", "did_you_mean", 0, 0), HOST_FAILED);
+  assert_string_equal(diags_get(run.diags, 0)->code, "internal");
+  assert_int_equal(strncmp(diags_get(run.diags, 0)->message, begin, strlen(begin)), 0);
+  assert_null(strchr(diags_get(run.diags, 0)->message, 2)); /* the mark of a library chunk */
+  finish(&run);
+}
+
 /* ---- from C */
 
 static void library_functions_are_called_by_name(void **state)
@@ -580,6 +596,7 @@ int main(int argc, char **argv)
     cmocka_unit_test(the_public_library_is_read_only),
     cmocka_unit_test(places_lead_back_to_the_source),
     cmocka_unit_test(the_library_blames_the_script),
+    cmocka_unit_test(a_fault_of_the_built_in_library_names_its_module),
     cmocka_unit_test(library_functions_are_called_by_name),
     cmocka_unit_test(natives_raise_at_the_operation),
   };
