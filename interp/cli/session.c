@@ -97,10 +97,19 @@ bool session_cost(Session *session)
   return diags_errors(session->diags) == 0;
 }
 
+/* A fault of the standard library is ours, not the script's. */
+static bool is_our_fault(const Diags *diags)
+{
+  for (size_t i = 0; i < diags_count(diags); i++)
+    if (strcmp(diags_get(diags, i)->code, "internal") == 0) return true;
+  return false;
+}
+
 int session_status(const Session *session)
 {
   if (session->unreadable) return STATUS_FILES;
   if (script_over_budget(session->script)) return STATUS_BUDGET;
+  if (is_our_fault(session->diags)) return STATUS_FAULT;
   return diags_errors(session->diags) ? STATUS_FINDINGS : STATUS_FINE;
 }
 

@@ -107,7 +107,9 @@ void budget_report(Host *host)
   Diag diag = { .level = DIAG_ERROR, .code = "budget", .at = host->stopped_at };
   Buf message = { 0 };
   if (host->status == HOST_OVER_INSTRUCTIONS) {
-    buf_printf(&message, "the script needs more than %lld steps", (long long)host->budget.instructions);
+    long long steps = host->budget.instructions, millions = steps / 1000000;
+    if (steps % 1000000 == 0) buf_printf(&message, "the script needs more than %lld million steps", millions);
+    else buf_printf(&message, "the script needs more than %lld steps", steps);
     diag.help = "look for a loop that does not end";
   } else if (host->too_long) {
     buf_printf(&message, "a text grew past %d bytes", SANDBOX_TEXT);
