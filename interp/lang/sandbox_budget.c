@@ -6,7 +6,8 @@
 enum {
   HOOK_PERIOD = 1000,
   BYTES_A_STEP = 128,  /* more than any interned string, whose creation depends on the collector */
-  STRING_HEADER = 64   /* no less than what Lua adds to a text */
+  STRING_HEADER = 64,  /* no less than what Lua adds to a text */
+  COLLECT_FROM = 8 << 20 /* bytes; a heap that stays below is thrown away whole */
 };
 
 /* Where the running script stands; looked up without allocating. */
@@ -37,6 +38,7 @@ static int raise_stopped(lua_State *L)
 static void count_hook(lua_State *L, lua_Debug *frame)
 {
   (void)frame;
+  if (host_of(L)->memory_used > COLLECT_FROM && !lua_gc(L, LUA_GCISRUNNING)) lua_gc(L, LUA_GCRESTART);
   host_charge(L, HOOK_PERIOD);
 }
 
@@ -62,6 +64,7 @@ void host_charge(lua_State *L, int64_t instructions)
 void budget_start(Host *host)
 {
   host->capped = true;
+  lua_gc(host->L, LUA_GCSTOP); /* a refusal of memory collects all the same */
   lua_sethook(host->L, count_hook, LUA_MASKCOUNT, HOOK_PERIOD);
 }
 
