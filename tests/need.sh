@@ -17,4 +17,9 @@ if [ "$(id -u)" != 0 ]; then
 fi
 echo "installing the Debian packages:$missing"
 export DEBIAN_FRONTEND=noninteractive
-$sudo apt-get update -qq && $sudo apt-get install -y -qq --no-install-recommends $missing >/dev/null
+log=$(mktemp)
+trap 'rm -f "$log"' EXIT
+if ! { $sudo apt-get update -qq && $sudo apt-get install -y -qq --no-install-recommends $missing; } >"$log" 2>&1; then
+  cat "$log" >&2
+  exit 1
+fi
