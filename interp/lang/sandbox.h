@@ -6,6 +6,7 @@
 #include <lua.h>
 
 #include "lang/host.h"
+#include "lang/sandbox_heap.h"
 #include "lang/syntax.h"
 
 enum {
@@ -37,6 +38,7 @@ struct Host {
   HostRead read, read_stdlib;
   void *read_context, *stdlib_context;
 
+  Heap heap;
   size_t memory_used;
   bool capped; /* set-up is over: the memory budget holds */
   bool too_long; /* the refusal was for one text, not for the sum */

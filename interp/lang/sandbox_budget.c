@@ -88,7 +88,7 @@ void *budget_allocate(void *context, void *block, size_t old, size_t size)
   size_t had = block ? old : 0;
   bool text = block == NULL && old == LUA_TSTRING;
   if (size == 0) {
-    free(block);
+    if (block) heap_resize(&host->heap, block, old, 0);
     host->memory_used -= had;
     return NULL;
   }
@@ -98,7 +98,7 @@ void *budget_allocate(void *context, void *block, size_t old, size_t size)
       return refuse(host, false);
     if (text) host->spent += (int64_t)(size / BYTES_A_STEP); /* the next hook sees it */
   }
-  void *got = realloc(block, size);
+  void *got = heap_resize(&host->heap, block, had, size);
   if (got) host->memory_used += size - had;
   return got;
 }

@@ -16,13 +16,18 @@ end
 --- Was the field written at all, sound or not? A faulty one has its finding already.
 function chain.written(step, field) return step.raw.fields[field] ~= nil end
 
---- A step as a tool for native.abrasive, or nil if it is not one or is not sound.
-function chain.tool(step)
+local function read_tool(step)
   if not chain.ABRASIVE[step.word] then return nil end
   local grit, bond = chain.get(step, "grit"), chain.get(step, "bond")
   if type(grit) == "table" then grit = grit.likely end
   if not grit or not bond then return nil end
   return { grit = grit, bond = bond, system = chain.get(step, "system") }
+end
+
+--- A step as a tool for native.abrasive, or nil if it is not one or is not sound.
+function chain.tool(step)
+  if step.tool == nil then step.tool = read_tool(step) or false end
+  return step.tool or nil
 end
 
 --- The steps after the i-th, until one of the words in `stop`.

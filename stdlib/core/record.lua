@@ -21,7 +21,7 @@ function record.raw(t, at)
   for key, v in pairs(t) do
     if type(key) == "string" then
       raw.fields[key] = { value = v, at = place.of(t, key), key_at = place.key(t, key) }
-      local data = object.data(v)
+      local data = type(v) == "table" and object.data(v)
       if data and ENDS[data.word] then record.note_places(data, t, key) end
     elseif math.type(key) ~= "integer" or key < 1 or key > count then
       finding.error { code = "field", at = at, message = ("`%s` is not a field name"):format(tostring(key)),
@@ -126,17 +126,6 @@ local function read_estimate(data, field, slot)
   return read
 end
 
-local function read_value(v, field, slot, context)
-  local data = object.data(v)
-  if data and data.class == value.parameter then
-    v, slot = resolve(data, slot, context)
-    data = object.data(v)
-  end
-  if v == nil or (data and data.class == value.unknown) then return nil end
-  if data and data.class == value.estimate then return read_estimate(data, field, slot), slot end
-  return field[2].read(v, slot), slot
-end
-
 local function in_allowed(data, read, slot, field)
   local allowed = data.allowed and object.data(data.allowed, value.window)
   if not allowed or read == nil or field[2].window then return end
@@ -150,15 +139,30 @@ local function in_allowed(data, read, slot, field)
   end
 end
 
+-- What an object stands for: a parameter for its setting or default, an estimate for three values, what failed for
+-- nothing. Answers the value read and where it stands.
+local function read_object(v, data, field, slot, context)
+  local parameter
+  if data.class == value.parameter then
+    parameter = data
+    v, slot = resolve(data, slot, context)
+    data = object.data(v)
+  end
+  local class = data and data.class
+  if v == nil or class == value.unknown then return nil, slot end
+  if class == value.estimate then return read_estimate(data, field, slot), slot end
+  local read = field[2].read(v, slot)
+  if parameter then in_allowed(parameter, read, slot, field) end
+  return read, slot
+end
+
 local function read_written(result, field, written, context)
-  local slot = { at = written.at ~= 0 and written.at or context.at, field = field[1], owner = context.owner,
+  local name, v, read = field[1], written.value, nil
+  local slot = { at = written.at ~= 0 and written.at or context.at, field = name, owner = context.owner,
     metric = context.metric, currency = context.currency, under = written.under }
-  local read, read_slot = read_value(written.value, field, slot, context)
-  local parameter = object.data(written.value, value.parameter)
-  if parameter and read_slot then in_allowed(parameter, read, read_slot, field) end
-  result.values[field[1]] = read
-  result.assumed[field[1]] = false
-  result.at[field[1]] = read_slot and read_slot.at or slot.at
+  local data = type(v) == "table" and object.data(v)
+  if data then read, slot = read_object(v, data, field, slot, context) else read = field[2].read(v, slot) end
+  result.values[name], result.assumed[name], result.at[name] = read, false, slot.at
 end
 
 --- Reads a raw record. context = { owner = "hone", at = place, metric =, currency =, settings = }. Every fault is

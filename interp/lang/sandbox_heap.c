@@ -1,0 +1,74 @@
+#include "lang/sandbox_heap.h"
+
+#include <stdbool.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { CHUNK = 32 * 1024 };
+
+#if defined(__SANITIZE_ADDRESS__) || defined(HEAP_PLAIN)
+static bool is_small(size_t size) { (void)size; return false; } /* each block from malloc, so that it is watched */
+#else
+static bool is_small(size_t size) { return size <= HEAP_LARGEST; }
+#endif
+
+static size_t class_of(size_t size) { return (size - 1) / HEAP_STEP; }
+
+static void *take(Heap *heap, size_t size)
+{
+  void **list = &heap->free[class_of(size)];
+  size_t whole = (class_of(size) + 1) * HEAP_STEP;
+  if (*list) {
+    void *block = *list;
+    *list = *(void **)block;
+    return block;
+  }
+  if (heap->left < whole) {
+    char *chunk = malloc(CHUNK);
+    if (!chunk) return NULL;
+    *(void **)chunk = heap->chunks;
+    heap->chunks = chunk;
+    heap->chunk = chunk + HEAP_STEP;
+    heap->left = CHUNK - HEAP_STEP;
+  }
+  void *block = heap->chunk;
+  heap->chunk += whole;
+  heap->left -= whole;
+  return block;
+}
+
+static void give(Heap *heap, void *block, size_t size)
+{
+  if (!is_small(size)) {
+    free(block);
+    return;
+  }
+  void **list = &heap->free[class_of(size)];
+  *(void **)block = *list;
+  *list = block;
+}
+
+void *heap_resize(Heap *heap, void *block, size_t old, size_t size)
+{
+  if (block == NULL) return is_small(size) ? take(heap, size) : malloc(size);
+  if (size == 0) {
+    give(heap, block, old);
+    return NULL;
+  }
+  if (!is_small(old) && !is_small(size)) return realloc(block, size);
+  if (is_small(old) && is_small(size) && class_of(old) == class_of(size)) return block;
+  void *moved = is_small(size) ? take(heap, size) : malloc(size);
+  if (!moved) return NULL;
+  memcpy(moved, block, old < size ? old : size);
+  give(heap, block, old);
+  return moved;
+}
+
+void heap_free_all(Heap *heap)
+{
+  for (void *chunk = heap->chunks, *next; chunk; chunk = next) {
+    next = *(void **)chunk;
+    free(chunk);
+  }
+  *heap = (Heap){ 0 };
+}
