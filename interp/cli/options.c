@@ -17,6 +17,7 @@ typedef struct {
 
 static const OptionRow rows[] = {
   { OPTION_JSON, "json", NULL, "print JSON for programs (docs/json.md)" },
+  { OPTION_SARIF, "sarif", NULL, "print a SARIF 2.1.0 log, for editors and code hosts" },
   { OPTION_SHORT, "short", NULL, "one line for each finding" },
   { OPTION_STRICT, "strict", NULL, "warnings are errors" },
   { OPTION_ASSUMPTIONS, "assumptions", NULL, "list every default that a result rests on" },

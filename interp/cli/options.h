@@ -23,7 +23,12 @@ typedef enum {
   OPTION_META = 1 << 10,
   OPTION_MANUAL = 1 << 11,
   OPTION_LIMIT = 1 << 12,
-  OPTION_EFFORT = 1 << 13
+  OPTION_EFFORT = 1 << 13,
+  OPTION_SARIF = 1 << 14,
+  OPTION_FIX = 1 << 15,
+  OPTION_DIFF = 1 << 16,
+  OPTION_JOB = 1 << 17,
+  OPTION_AREA = 1 << 18
 } OptionBit;
 
 /* Those that every command which reads a document takes. */

@@ -50,14 +50,19 @@ void script_read(Script *script, const char *name, const Buf *text, Document *do
   lua_pop(L, 1);
 }
 
+static void add_text(lua_State *L, int index, Buf *out)
+{
+  size_t length;
+  const char *text = lua_tolstring(L, index, &length);
+  if (text) buf_add(out, text, length);
+}
+
 void script_test(Script *script, const char *name, const Buf *text, Buf *report, int *passed, int *failed)
 {
   lua_State *L = host_lua(script->host);
   if (host_run(script->host, name, buf_text(text), text->length) != HOST_FINE) return;
   if (host_call(script->host, "core.shop_test", "run", 1, 3) != HOST_FINE) return;
-  size_t length;
-  const char *said = lua_tolstring(L, -3, &length);
-  if (said) buf_add(report, said, length);
+  add_text(L, -3, report);
   *passed += (int)lua_tointeger(L, -2);
   *failed += (int)lua_tointeger(L, -1);
   lua_pop(L, 3);
@@ -68,11 +73,22 @@ bool script_manual(Script *script, const char *function, const char *argument, B
   lua_State *L = host_lua(script->host);
   if (argument) lua_pushstring(L, argument);
   if (host_call(script->host, "core.manual", function, argument != NULL, 1) != HOST_FINE) return false;
-  size_t length;
-  const char *text = lua_tolstring(L, -1, &length);
-  if (text) buf_add(out, text, length);
+  bool answered = lua_isstring(L, -1);
+  add_text(L, -1, out);
   lua_pop(L, 1);
-  return text != NULL;
+  return answered;
+}
+
+bool script_explain(Script *script, const char *code, Buf *says, Buf *basis)
+{
+  lua_State *L = host_lua(script->host);
+  lua_pushstring(L, code);
+  if (host_call(script->host, "core.manual", "explain", 1, 2) != HOST_FINE) return false;
+  add_text(L, -2, says);
+  add_text(L, -1, basis);
+  bool known = !lua_isnil(L, -2);
+  lua_pop(L, 2);
+  return known;
 }
 
 bool script_over_budget(const Script *script)

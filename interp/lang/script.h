@@ -35,6 +35,9 @@ void script_test(Script *script, const char *name, const Buf *text, Buf *report,
 /* What a function of stdlib/core/manual.lua answers to a text (may be NULL); false if it has no answer. */
 bool script_manual(Script *script, const char *function, const char *argument, Buf *out);
 
+/* What the code of a finding stands for and its basis, appended; false for a code of the shop's own. */
+bool script_explain(Script *script, const char *code, Buf *says, Buf *basis);
+
 /* Went over its instructions or its memory: what it says is not to be trusted. */
 bool script_over_budget(const Script *script);
 

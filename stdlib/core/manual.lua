@@ -1,4 +1,5 @@
 --- The manual of words and rules, from the same tables that check documents.
+local codes = require "core.codes"
 local finding = require "core.finding"
 local stdlib = require "native.stdlib"
 local words = require "core.words"
@@ -115,12 +116,24 @@ local function find_rule(name)
   return nil
 end
 
---- The entry of one word or rule; nil and a finding if there is none.
+--- What the code of a finding stands for, and the basis of that; nil for a code of the shop's own.
+function manual.explain(code)
+  local rule = find_rule(code)
+  if rule then return rule.says, rule.basis end
+  return codes[code], codes[code] and "a requirement of the language or of the program"
+end
+
+local function code_entry(code)
+  return ("%s (a finding's code)\n  %s\n"):format(code, fold(codes[code], 80, 2))
+end
+
+--- The entry of one word, rule or code; nil and a finding if there is none.
 function manual.entry(name)
   local definition = words.definition(name)
   if definition then return word_entry(definition) end
   local rule = find_rule(name)
   if rule then return rule_entry(rule) end
+  if codes[name] then return code_entry(name) end
   local names = {}
   for _, word in ipairs(words.names()) do names[#names + 1] = word end
   for _, other in ipairs(rules()) do names[#names + 1] = other.id end
