@@ -1,5 +1,6 @@
 #include "base/why.h"
 
+#include <assert.h>
 #include <string.h>
 
 #include "base/arena.h"
@@ -37,6 +38,13 @@ static void keep_inputs(WhyBook *book, WhyNode *node, const WhyNode *from)
   node->inputs = inputs;
 }
 
+static void keep_terms(WhyBook *book, WhyNode *node, const WhyNode *from)
+{
+  Figure *terms = arena_array(book->arena, (size_t)from->term_count + 1, sizeof *terms);
+  for (int i = 0; i < from->term_count; i++) terms[i] = from->terms[i];
+  node->terms = terms;
+}
+
 Why why_add(WhyBook *book, const WhyNode *node)
 {
   if (book->count + 1 >= book->room) {
@@ -50,6 +58,7 @@ Why why_add(WhyBook *book, const WhyNode *node)
   copy->formula = keep(book, node->formula);
   copy->basis = keep(book, node->basis);
   keep_inputs(book, copy, node);
+  if (node->sum) keep_terms(book, copy, node);
   return book->count;
 }
 
@@ -79,6 +88,41 @@ Figure why_computed(WhyBook *book, const char *what, double value, const char *u
                 (WhyNode){ .origin = WHY_COMPUTED, .what = what, .unit = unit, .formula = formula, .inputs = ids,
                            .input_count = used },
                 value);
+}
+
+Figure why_worked(WhyBook *book, const char *what, const char *unit, const char *formula, WhySum sum,
+                  const Figure *terms, int count)
+{
+  Why *inputs = arena_array(book->arena, (size_t)count + 1, sizeof *inputs);
+  double *values = arena_array(book->arena, (size_t)count + 1, sizeof *values);
+  for (int i = 0; i < count; i++) {
+    inputs[i] = terms[i].why;
+    values[i] = terms[i].value;
+  }
+  WhyNode node = { .origin = WHY_COMPUTED, .what = what, .unit = unit, .formula = formula, .inputs = inputs,
+                   .input_count = count, .sum = sum, .terms = terms, .term_count = count };
+  return figure(book, node, sum(values, count));
+}
+
+double why_total(const double *terms, int count)
+{
+  double total = 0;
+  for (int i = 0; i < count; i++) total += terms[i];
+  return total;
+}
+
+double why_product(const double *terms, int count)
+{
+  double product = 1;
+  for (int i = 0; i < count; i++) product *= terms[i];
+  return product;
+}
+
+double why_ratio(const double *terms, int count)
+{
+  assert(count == 2);
+  (void)count;
+  return terms[0] / terms[1];
 }
 
 const WhyNode *why_node(const WhyBook *book, Why why)

@@ -17,6 +17,9 @@ typedef struct {
   Why why;
 } Figure;
 
+/* A formula as arithmetic, so that a figure can be worked out again from other terms (base/reckon.h). */
+typedef double (*WhySum)(const double *terms, int count);
+
 typedef enum {
   WHY_WRITTEN,   /* in a document, at a place */
   WHY_DEFAULT,   /* nobody said: an assumption, listed as one */
@@ -35,6 +38,9 @@ typedef struct {
   const char *basis;   /* source and status, NULL if the value is only what was written */
   const Why *inputs;
   int input_count;
+  WhySum sum;          /* the value from the terms, but for rounding; NULL: cannot be worked out again */
+  const Figure *terms; /* what `sum` takes, in its order; constants have no node */
+  int term_count;
 } WhyNode;
 
 typedef struct WhyBook WhyBook;
@@ -49,6 +55,13 @@ Figure why_written(WhyBook *book, const char *what, double value, const char *un
 Figure why_default(WhyBook *book, const char *what, double value, const char *unit, Span at, const char *basis);
 Figure why_computed(WhyBook *book, const char *what, double value, const char *unit, const char *formula,
                     const Figure *inputs, int count);
+/* The value is the sum of the terms; those with a node are the inputs. */
+Figure why_worked(WhyBook *book, const char *what, const char *unit, const char *formula, WhySum sum,
+                  const Figure *terms, int count);
+double why_total(const double *terms, int count);   /* a + b + ... */
+double why_product(const double *terms, int count); /* a x b x ... */
+double why_ratio(const double *terms, int count);   /* the first over the second */
+
 const WhyNode *why_node(const WhyBook *book, Why why); /* NULL for 0 */
 uint32_t why_count(const WhyBook *book);               /* nodes are 1 .. count */
 

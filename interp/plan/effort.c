@@ -5,16 +5,29 @@
 #include "trade/coverage.h"
 #include "trade/geometry.h"
 
+static const char *named(const Effort *e, const char *what)
+{
+  return arena_printf(e->arena, "%s, %s in %s", what, e->step->name, e->area->name);
+}
+
 static Figure computed(const Effort *e, const char *what, double value, const char *unit, const char *formula,
                        const Figure *inputs, int count)
 {
-  const char *full = arena_printf(e->arena, "%s, %s in %s", what, e->step->name, e->area->name);
-  return why_computed(e->why, full, value, unit, formula, inputs, count);
+  return why_computed(e->why, named(e, what), value, unit, formula, inputs, count);
 }
 
-#define COMPUTED(e, what, value, unit, formula, ...)                                      \
-  computed(e, what, value, unit, formula, (const Figure[]){ __VA_ARGS__ },                \
-           (int)(sizeof((const Figure[]){ __VA_ARGS__ }) / sizeof(Figure)))
+static Figure worked(const Effort *e, const char *what, const char *unit, const char *formula, WhySum sum,
+                     const Figure *terms, int count)
+{
+  return why_worked(e->why, named(e, what), unit, formula, sum, terms, count);
+}
+
+#define COUNTED(...) \
+  (const Figure[]){ __VA_ARGS__ }, (int)(sizeof((const Figure[]){ __VA_ARGS__ }) / sizeof(Figure))
+#define COMPUTED(e, what, value, unit, formula, ...) computed(e, what, value, unit, formula, COUNTED(__VA_ARGS__))
+#define WORKED(e, what, unit, formula, sum, ...) worked(e, what, unit, formula, sum, COUNTED(__VA_ARGS__))
+
+static Figure constant(double value) { return (Figure){ value, 0 }; }
 
 static Figure or_else(Figure said, Maybe other) { return said.why ? said : other.figure; }
 
@@ -43,35 +56,96 @@ static bool lanes_both_ways(const Effort *e, double head_m, double overlap_m, La
   return geometry_lanes(&outline, direction, head_m, overlap_m, across, error);
 }
 
+/* What the minutes of a field rest on. The lanes are those of the plan; where floor, head or overlap come out
+ * otherwise, travel and turns go in proportion to the floor over the reach of a lane. */
+enum {
+  FIELD_TRAVEL, FIELD_TURN, FIELD_DUTY, FIELD_SET_UP, FIELD_PASSES, FIELD_FLOOR, FIELD_HEAD, FIELD_OVERLAP,
+  FIELD_PLAN_FLOOR, FIELD_PLAN_REACH, FIELD_ALONG_M, FIELD_ALONG_TURNS, FIELD_ACROSS_M, FIELD_ACROSS_TURNS,
+  FIELD_TERMS
+};
+
+static LanePlan stretched(double travel_m, double turns, double times)
+{
+  return (LanePlan){ .travel_m = travel_m * times, .turns = (int)(turns * times + 0.5) };
+}
+
+static bool field_time(const double *t, CoverageTime *out, TradeError *error)
+{
+  int passes = (int)(t[FIELD_PASSES] + 0.5);
+  CoverageStep step = { .speed_m_min = t[FIELD_TRAVEL], .turn_s = t[FIELD_TURN] * 60,
+                        .duty = fmin(t[FIELD_DUTY], 1), .passes = passes, .crosswise = passes > 1,
+                        .setup_min = t[FIELD_SET_UP] };
+  double reach = t[FIELD_HEAD] - t[FIELD_OVERLAP];
+  double times = t[FIELD_FLOOR] / t[FIELD_PLAN_FLOOR] * (t[FIELD_PLAN_REACH] / reach);
+  LanePlan along = stretched(t[FIELD_ALONG_M], t[FIELD_ALONG_TURNS], times);
+  LanePlan across = stretched(t[FIELD_ACROSS_M], t[FIELD_ACROSS_TURNS], times);
+  return coverage_time(&step, &along, &across, out, error);
+}
+
+static double field_minutes(const double *terms, int count)
+{
+  CoverageTime time;
+  TradeError error;
+  (void)count;
+  return field_time(terms, &time, &error) ? time.machine_min : NAN;
+}
+
+static Figure note_field(const Effort *e, const Figure *t, const CoverageTime *time, double lanes_one_way)
+{
+  Figure lanes = COMPUTED(e, "lanes one way", lanes_one_way, "", "geometry.lanes", t[FIELD_FLOOR], t[FIELD_HEAD],
+                          t[FIELD_OVERLAP]);
+  Figure path = COMPUTED(e, "travel of all passes", time->travel_m, "m", "coverage.travel", lanes, t[FIELD_PASSES]);
+  Figure moving = COMPUTED(e, "minutes of travel", time->travel_min, "min", "travel / speed", path,
+                           t[FIELD_TRAVEL]);
+  Figure turning = COMPUTED(e, "minutes of turns", time->turn_min, "min", "turns x time of one", lanes,
+                            t[FIELD_PASSES], t[FIELD_TURN]);
+  Figure pauses = COMPUTED(e, "minutes lost", time->pause_min, "min", "running minutes x (1 / duty - 1)", moving,
+                           turning, t[FIELD_DUTY]);
+  const Why inputs[] = { moving.why, turning.why, pauses.why, t[FIELD_SET_UP].why };
+  WhyNode node = { .origin = WHY_COMPUTED, .what = named(e, "field minutes"), .value = time->machine_min,
+                   .low = time->machine_min, .high = time->machine_min, .unit = "min",
+                   .formula = "travel + turns + lost + set-up", .inputs = inputs,
+                   .input_count = sizeof inputs / sizeof *inputs, .sum = field_minutes, .terms = t,
+                   .term_count = FIELD_TERMS };
+  return (Figure){ time->machine_min, why_add(e->why, &node) };
+}
+
 bool effort_field(const Effort *e, Figure *minutes)
 {
   const Machine *m = e->machine;
-  Figure overlap = or_else(e->step->overlap_m, m->overlap_m), travel = or_else(e->step->travel_m_per_min, m->travel_m_per_min);
-  CoverageStep step = { .speed_m_min = travel.value, .turn_s = m->turn_min.value * 60, .duty = m->duty.value,
-                        .passes = (int)e->step->passes.value, .crosswise = e->step->passes.value > 1,
-                        .setup_min = m->set_up_min.value };
+  Figure overlap = or_else(e->step->overlap_m, m->overlap_m), head = m->width_m.figure;
   LanePlan along, across;
   CoverageTime time;
   TradeError error;
-  if (!lanes_both_ways(e, m->width_m.figure.value, overlap.value, &along, &across, &error)) return refuse(e, &error);
-  if (!coverage_time(&step, &along, &across, &time, &error)) return refuse(e, &error);
-
-  Figure lanes = COMPUTED(e, "lanes one way", along.lanes, "", "geometry.lanes", e->area->area_m2, m->width_m.figure, overlap);
-  Figure path = COMPUTED(e, "travel of all passes", time.travel_m, "m", "coverage.travel", lanes, e->step->passes);
-  Figure moving = COMPUTED(e, "minutes of travel", time.travel_min, "min", "travel / speed", path, travel);
-  Figure turning = COMPUTED(e, "minutes of turns", time.turn_min, "min", "turns x time of one", lanes, e->step->passes, m->turn_min);
-  Figure pauses = COMPUTED(e, "minutes lost", time.pause_min, "min", "running minutes x (1 / duty - 1)", moving, turning, m->duty);
-  *minutes = COMPUTED(e, "field minutes", time.machine_min, "min", "travel + turns + lost + set-up", moving, turning,
-                      pauses, m->set_up_min);
+  if (!lanes_both_ways(e, head.value, overlap.value, &along, &across, &error)) return refuse(e, &error);
+  const Figure terms[FIELD_TERMS] = {
+    [FIELD_TRAVEL] = or_else(e->step->travel_m_per_min, m->travel_m_per_min), [FIELD_TURN] = m->turn_min,
+    [FIELD_DUTY] = m->duty, [FIELD_SET_UP] = m->set_up_min, [FIELD_PASSES] = e->step->passes,
+    [FIELD_FLOOR] = e->area->area_m2, [FIELD_HEAD] = head, [FIELD_OVERLAP] = overlap,
+    [FIELD_PLAN_FLOOR] = constant(e->area->area_m2.value),
+    [FIELD_PLAN_REACH] = constant(head.value - overlap.value),
+    [FIELD_ALONG_M] = constant(along.travel_m), [FIELD_ALONG_TURNS] = constant(along.turns),
+    [FIELD_ACROSS_M] = constant(across.travel_m), [FIELD_ACROSS_TURNS] = constant(across.turns),
+  };
+  double values[FIELD_TERMS];
+  for (int i = 0; i < FIELD_TERMS; i++) values[i] = terms[i].value;
+  if (!field_time(values, &time, &error)) return refuse(e, &error);
+  *minutes = note_field(e, terms, &time, along.lanes);
   return true;
+}
+
+/* amount / rate + set-up */
+static double at_a_rate(const double *terms, int count)
+{
+  (void)count;
+  return terms[0] / terms[1] + terms[2];
 }
 
 Figure effort_edges(const Effort *e)
 {
-  Figure set_up = e->machine ? e->machine->set_up_min : (Figure){ 0 };
-  double minutes = e->area->edge_m.value / e->step->edge_m_per_min.value + set_up.value;
-  return COMPUTED(e, "edge minutes", minutes, "min", "edge length / rate + set-up", e->area->edge_m,
-                  e->step->edge_m_per_min, set_up);
+  Figure set_up = e->machine ? e->machine->set_up_min : constant(0);
+  return WORKED(e, "edge minutes", "min", "edge length / rate + set-up", at_a_rate, e->area->edge_m,
+                e->step->edge_m_per_min, set_up);
 }
 
 /* A rate that the recipe writes goes first, then the machine's own, then the word's default. */
@@ -86,55 +160,72 @@ static Figure surface_rate(const Effort *e)
 
 Figure effort_surface(const Effort *e)
 {
-  Figure rate = surface_rate(e), set_up = e->machine ? e->machine->set_up_min : (Figure){ 0 };
-  double minutes = e->area->area_m2.value / rate.value + set_up.value;
-  return COMPUTED(e, "minutes", minutes, "min", "floor / rate + set-up", e->area->area_m2, rate, set_up);
+  Figure rate = surface_rate(e), set_up = e->machine ? e->machine->set_up_min : constant(0);
+  return WORKED(e, "minutes", "min", "floor / rate + set-up", at_a_rate, e->area->area_m2, rate, set_up);
 }
 
 static Figure repaired_m2(const Effort *e)
 {
-  double m2 = e->area->area_m2.value * e->step->share.figure.value;
-  return COMPUTED(e, "floor to repair", m2, "m2", "floor x share", e->area->area_m2, e->step->share.figure);
+  return WORKED(e, "floor to repair", "m2", "floor x share", why_product, e->area->area_m2, e->step->share.figure);
 }
 
 Figure effort_apply(const Effort *e)
 {
   if (e->step->word == STEP_FILL) {
     Figure rate = e->step->rate_m_per_min.figure;
-    return COMPUTED(e, "minutes along joints", e->area->joint_m.value / rate.value, "min", "joint length / rate",
-                    e->area->joint_m, rate);
+    return WORKED(e, "minutes along joints", "min", "joint length / rate", why_ratio, e->area->joint_m, rate);
   }
   Figure floor = e->step->word == STEP_PATCH ? repaired_m2(e) : e->area->area_m2;
   Figure rate = e->step->rate_m2_per_min.figure;
-  return COMPUTED(e, "minutes to spread a coat", floor.value / rate.value, "min", "floor / rate", floor, rate);
+  return WORKED(e, "minutes to spread a coat", "min", "floor / rate", why_ratio, floor, rate);
+}
+
+static double reading_count(const double *terms, int count)
+{
+  (void)count;
+  return fmax(ceil(terms[0] * terms[1] - 1e-9), terms[2]);
 }
 
 Figure effort_readings(const Effort *e, Figure *minutes)
 {
-  Figure density = e->step->readings_per_m2.figure;
-  double count = fmax(ceil(e->area->area_m2.value * density.value - 1e-9), e->step->least_readings.value);
-  Figure readings = COMPUTED(e, "readings", count, "", "the larger of floor x density, rounded up, and the least",
-                             e->area->area_m2, density, e->step->least_readings);
-  *minutes = COMPUTED(e, "minutes of readings", count * e->step->minutes_a_reading.value, "min", "readings x time of one",
-                      readings, e->step->minutes_a_reading);
+  Figure readings = WORKED(e, "readings", "", "the larger of floor x density, rounded up, and the least",
+                           reading_count, e->area->area_m2, e->step->readings_per_m2.figure,
+                           e->step->least_readings);
+  *minutes = WORKED(e, "minutes of readings", "min", "readings x time of one", why_product, readings,
+                    e->step->minutes_a_reading);
   return readings;
+}
+
+/* length x width x depth in m, as litres, and waste on top */
+static double litres_in_joints(const double *terms, int count)
+{
+  (void)count;
+  return terms[0] * terms[1] * terms[2] * 1000 * (1 + terms[3]);
 }
 
 static Figure filler_l(const Effort *e)
 {
   const Step *s = e->step;
-  double litres = e->area->joint_m.value * s->joint_width_m.figure.value * s->joint_depth_m.figure.value * 1000 *
-                  (1 + s->waste.value);
-  return COMPUTED(e, "filler", litres, "L", "joint length x width x depth x (1 + waste)", e->area->joint_m,
-                  s->joint_width_m.figure, s->joint_depth_m.figure, s->waste);
+  return WORKED(e, "filler", "L", "joint length x width x depth x (1 + waste)", litres_in_joints, e->area->joint_m,
+                s->joint_width_m.figure, s->joint_depth_m.figure, s->waste);
+}
+
+static double litres_in_repairs(const double *terms, int count)
+{
+  (void)count;
+  return terms[0] * terms[1] * 1000 * (1 + terms[2]);
 }
 
 static Figure repair_l(const Effort *e)
 {
-  Figure floor = repaired_m2(e);
-  double litres = floor.value * e->step->joint_depth_m.figure.value * 1000 * (1 + e->step->waste.value);
-  return COMPUTED(e, "repair material", litres, "L", "floor x depth x (1 + waste)", floor, e->step->joint_depth_m.figure,
-                  e->step->waste);
+  return WORKED(e, "repair material", "L", "floor x depth x (1 + waste)", litres_in_repairs, repaired_m2(e),
+                e->step->joint_depth_m.figure, e->step->waste);
+}
+
+static double litres_of_a_coat(const double *terms, int count)
+{
+  (void)count;
+  return terms[0] / terms[1] * (1 + terms[2]);
 }
 
 Figure effort_material_l(const Effort *e)
@@ -143,13 +234,12 @@ Figure effort_material_l(const Effort *e)
   if (e->step->word == STEP_PATCH) return repair_l(e);
   const Band *spread = &e->step->spread_m2_per_l;
   Figure rate = spread->has_low ? spread->low : spread->high;
-  double litres = e->area->area_m2.value / rate.value * (1 + e->step->waste.value);
-  return COMPUTED(e, "litres for a coat", litres, "L", "floor / spread (the window's low end: the most) x (1 + waste)",
-                  e->area->area_m2, rate, e->step->waste);
+  return WORKED(e, "litres for a coat", "L", "floor / spread (the window's low end: the most) x (1 + waste)",
+                litres_of_a_coat, e->area->area_m2, rate, e->step->waste);
 }
 
 Figure effort_water_l(const Effort *e)
 {
-  double litres = e->area->area_m2.value / e->step->water_m2_per_l.value;
-  return COMPUTED(e, "water", litres, "L", "floor / floor a litre serves", e->area->area_m2, e->step->water_m2_per_l);
+  return WORKED(e, "water", "L", "floor / floor a litre serves", why_ratio, e->area->area_m2,
+                e->step->water_m2_per_l);
 }
