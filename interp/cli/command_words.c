@@ -10,6 +10,7 @@ static int run(Session *session)
   bool fine = true;
   if (o->given & OPTION_META) fine = script_manual(session->script, "meta", NULL, &out);
   else if (o->given & OPTION_MANUAL) fine = script_manual(session->script, "manual", NULL, &out);
+  else if (o->given & OPTION_EXAMPLES) fine = script_manual(session->script, "examples", NULL, &out);
   else if (o->argument_count == 0) fine = script_manual(session->script, "list", NULL, &out);
   else
     for (int i = 0; i < o->argument_count; i++) fine = script_manual(session->script, "entry", o->arguments[i], &out) && fine;
@@ -30,7 +31,7 @@ const Command command_words = {
           "  gritwork words --meta > gritwork.d.lua\n\n"
           "Without a name, lists all words and rules. With one, prints its fields with their types, defaults and\n"
           "where those come from, and an example.",
-  .options = OPTION_META | OPTION_MANUAL | OPTION_COLOUR | OPTION_WIDTH | OPTION_STDLIB,
+  .options = OPTION_META | OPTION_EXAMPLES | OPTION_MANUAL | OPTION_COLOUR | OPTION_WIDTH | OPTION_STDLIB,
   .least_files = 0,
   .most_files = 16,
   .run = run,

@@ -24,6 +24,7 @@ static const OptionRow rows[] = {
   { OPTION_BARS, "bars", NULL, "print the schedule as bars over time" },
   { OPTION_EFFORT, "effort", "N", "millions of steps to look for a better schedule, 1 to 1000000; the default is 200" },
   { OPTION_META, "meta", NULL, "print a definition file for Lua editors" },
+  { OPTION_EXAMPLES, "examples", NULL, "print every rule's examples as whole scripts" },
   { OPTION_MANUAL, "manual", NULL, "print the reference manual of all words" },
   { OPTION_OUT, "out", "DIR", "folder to write into" },
   { OPTION_ROOT, "root", "DIR", "the project's root, where `require` looks; else the nearest folder up with a .gritwork file" },

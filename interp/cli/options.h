@@ -28,7 +28,8 @@ typedef enum {
   OPTION_FIX = 1 << 15,
   OPTION_DIFF = 1 << 16,
   OPTION_JOB = 1 << 17,
-  OPTION_AREA = 1 << 18
+  OPTION_AREA = 1 << 18,
+  OPTION_EXAMPLES = 1 << 19
 } OptionBit;
 
 /* Those that every command which reads a document takes. */

@@ -80,11 +80,43 @@ bool session_plan(Session *session)
   return diags_errors(session->diags) == 0;
 }
 
+static ScriptActivity activity_facts(const Plan *plan, int i, Arena *arena)
+{
+  static const char *const kinds[WORK_KINDS] = {
+    [WORK_FIELD] = "field", [WORK_EDGES] = "edges", [WORK_SURFACE] = "surface", [WORK_APPLY] = "apply",
+    [WORK_DWELL] = "dwell", [WORK_REST] = "rest",   [WORK_READ] = "read",
+  };
+  const Activity *a = &plan->activities[i];
+  const Booking *b = &plan->bookings[i];
+  ScriptStretch *stretches = arena_array(arena, (size_t)b->stretch_count + 1, sizeof *stretches);
+  for (int s = 0; s < b->stretch_count; s++) {
+    const Stretch *from = &b->stretches[s];
+    stretches[s] = (ScriptStretch){ from->start, from->finish, from->people, from->people ? a->people : 0 };
+  }
+  return (ScriptActivity){ a->id, kinds[a->kind], a->area, a->step, a->machine, b->unit, stretches, b->stretch_count,
+                           a->floor_m2.value, a->material.value, a->water_l.value };
+}
+
+/* The rules that look at schedules have their say. */
+static void check_plan(Session *session)
+{
+  const Plan *plan = session->plan;
+  Arena *arena = session->document.arena;
+  ScriptActivity *activities = arena_array(arena, (size_t)plan->activity_count + 1, sizeof *activities);
+  ScriptPerson *persons = arena_array(arena, (size_t)plan->person_count + 1, sizeof *persons);
+  for (int i = 0; i < plan->activity_count; i++) activities[i] = activity_facts(plan, i, arena);
+  for (int i = 0; i < plan->person_count; i++)
+    persons[i] = (ScriptPerson){ plan->persons[i].name, plan->persons[i].crew };
+  script_plan(session->script, persons, plan->person_count, activities, plan->activity_count);
+  if (session->options->given & OPTION_STRICT) diags_raise_warnings(session->diags);
+}
+
 bool session_schedule(Session *session)
 {
   if (!session_plan(session)) return false;
   int64_t work = session->options->effort ? session->options->effort * (int64_t)1000000 : session->work;
   plan_schedule(session->plan, work, session->document.arena, session->diags);
+  if (session->plan->bookings) check_plan(session);
   return diags_errors(session->diags) == 0;
 }
 

@@ -101,15 +101,17 @@ static int l_mark(lua_State *L)
   return 1;
 }
 
-/* finding.take(mark) -> the codes of the findings since that mark, which are taken back */
+/* finding.take(mark) -> the codes of the errors and warnings since that mark; all since then are taken back */
 static int l_take(lua_State *L)
 {
   Diags *diags = host_diags(host_of(L));
   size_t mark = (size_t)luaL_checkinteger(L, 1), count = diags_count(diags);
   lua_newtable(L);
+  lua_Integer taken = 0;
   for (size_t i = mark; i < count; i++) {
+    if (diags_get(diags, i)->level == DIAG_NOTE) continue;
     lua_pushstring(L, diags_get(diags, i)->code);
-    lua_rawseti(L, -2, (lua_Integer)(i - mark + 1));
+    lua_rawseti(L, -2, ++taken);
   }
   diags_cut(diags, mark);
   return 1;

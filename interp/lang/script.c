@@ -6,6 +6,7 @@
 #include "base/mem.h"
 #include "lang/host.h"
 #include "lang/native.h"
+#include "lang/plan_facts.h"
 #include "lang/stdlib.h"
 #include "lang/to_model.h"
 
@@ -55,6 +56,13 @@ static void add_text(lua_State *L, int index, Buf *out)
   size_t length;
   const char *text = lua_tolstring(L, index, &length);
   if (text) buf_add(out, text, length);
+}
+
+void script_plan(Script *script, const ScriptPerson *persons, int person_count, const ScriptActivity *activities,
+                 int activity_count)
+{
+  plan_facts_push(host_lua(script->host), persons, person_count, activities, activity_count);
+  host_call(script->host, "core.main", "plan", 1, 0);
 }
 
 void script_test(Script *script, const char *name, const Buf *text, Buf *report, int *passed, int *failed)

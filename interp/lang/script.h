@@ -29,6 +29,31 @@ void script_free(Script *script); /* NULL is fine */
  * is read into *document, whose arena and why-book are the caller's. */
 void script_read(Script *script, const char *name, const Buf *text, Document *document);
 
+/* One activity of a schedule, for the rules that look at schedules. Areas, steps, machines and persons are counted from
+ * 0, in the order of the document; machine -1 is none. Minutes since the job's first midnight. */
+typedef struct {
+  int start, finish;
+  const int *people;
+  int people_count;
+} ScriptStretch;
+
+typedef struct {
+  const char *id, *kind; /* "lobby/densify/apply", "apply" */
+  int area, step, machine, unit;
+  const ScriptStretch *stretches;
+  int stretch_count;
+  double floor_m2, material_l, water_l; /* 0 where it does not apply */
+} ScriptActivity;
+
+typedef struct {
+  const char *name;
+  int crew;
+} ScriptPerson;
+
+/* Runs the rules of scope "plan" on the job that script_read gave. */
+void script_plan(Script *script, const ScriptPerson *persons, int person_count, const ScriptActivity *activities,
+                 int activity_count);
+
 /* Runs the shop's tests in a file; appends what failed to *report. */
 void script_test(Script *script, const char *name, const Buf *text, Buf *report, int *passed, int *failed);
 

@@ -22,7 +22,7 @@ return job "mill annex" {
   machine "burnisher 500 mm" { does = { "burnish" }, width = "500 mm", overlap = "50 mm", travel = "25 m/min" },
   machine "wet vacuum"       { does = { "collect", "clean" }, rate = "500 m2/h" },
 
-  area "weaving room" { recipe = cream, length = "18 m", width = "9 m", joints = "36 m" },
+  area "weaving room" { recipe = cream, length = "18 m", width = "9 m" },
   area "stair hall"   { recipe = cream, length = "7.5 m", width = "6 m" },
   area "gallery"      { recipe = again, area = "210 m2", edges = "0 m" },
 }

@@ -12,6 +12,7 @@ return job "north hall" {
   shifts = { night = { hours = "20:00 to 06:00", days = { "mon", "tue", "wed", "thu", "fri" }, night = true } },
   site   = { hours = "19:00 to 07:00", closed = { "2027-03-07" } },
   slab   = { hardness = 4.5, age = "3000 d", humidity = "72 %", strength = "4000 psi" },
+  mock_up = "120 sqft",
 
   crew "lead"     { skills = { "machine", "chemicals", "readings" }, shift = "night" },
   crew "operator" { count = 2, skills = { "machine", "chemicals" }, shift = "night" },

@@ -35,6 +35,7 @@ local function flatten(items, class, owner, wanted, result, depth)
     local v = item.value
     local data = object.data(v)
     if data and data.class == class then result[#result + 1] = data
+    elseif data and data.class == words.waiver then table.insert(result.waivers, data)
     elseif data and data.class == words.pending then
       unfinished(data, data.at)
       result.incomplete = true
@@ -49,10 +50,10 @@ local function flatten(items, class, owner, wanted, result, depth)
   return result
 end
 
---- The objects of one class among the unnamed entries of a raw record, in order; anything else is reported, and the
--- list marked `incomplete`.
+--- The objects of one class among the unnamed entries of a raw record, in order; waivers stand in a list of their own,
+-- `waivers`. Anything else is reported, and the list marked `incomplete`.
 function document.items(raw, class, owner, wanted)
-  return flatten(raw.items, class, owner, wanted, {}, 0)
+  return flatten(raw.items, class, owner, wanted, { waivers = {} }, 0)
 end
 
 --- Two entries may not share a name: the name is how the others speak of them.

@@ -25,6 +25,7 @@ local function general(skill, people)
 end
 
 fields.BONDS = { "metal", "transitional", "resin", "fibre", "scraper" }
+fields.MATRICES = { "extra soft", "soft", "medium", "hard", "extra hard" }
 fields.SYSTEMS = { "floor pad", "FEPA P", "FEPA F", "JIS", "CAMI", "sieve", "diamond" }
 
 --- Fields of the abrasive words. options: bond (a default), edges (default), edge_rate, grit_required.
@@ -36,6 +37,7 @@ function fields.abrasive(options)
       default = "floor pad", basis = "plain floor tool numbers; " .. PRACTICE },
     { "bond", types.choice(fields.BONDS), says = "what holds the diamond", required = options.bond == nil,
       default = options.bond, basis = PRACTICE, example = '"resin"' },
+    { "matrix", types.choice(fields.MATRICES), says = "how hard the bond is: soft for hard slabs, hard for soft ones" },
     { "wet", types.flag, says = "run with water", default = false, basis = "dry unless the recipe says wet" },
     { "passes", types.whole(1, 60), says = "passes over the same floor", default = 1,
       basis = "one pass unless the recipe says more" },

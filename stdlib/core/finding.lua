@@ -9,6 +9,9 @@ local function report(level, what)
   native.add(what)
 end
 
+--- The same with `level` in it: "error", "warning" or "note".
+function finding.add(what) native.add(what) end
+
 function finding.error(what) report("error", what) end
 function finding.warning(what) report("warning", what) end
 

@@ -6,6 +6,7 @@ local place = require "native.place"
 local recipe = require "core.recipe"
 local record = require "core.record"
 local types = require "core.types"
+local waivers = require "core.waivers"
 local words = require "core.words"
 
 local job = {}
@@ -28,13 +29,54 @@ job.fields = {
     { "hours", types.hours, says = "the only hours of the day in which anybody may work" },
     { "days", types.weekdays, says = "the days on which those hours begin" },
     { "closed", types.list(types.date), says = "days without work", example = '{ "2027-03-07" }' },
+    { "indoors", types.flag, says = "closed in, so that dust and vapour stay", default = true,
+      basis = "indoors unless said" },
+    { "height", types.quantity("length", { least = "6 ft", most = "300 ft" }), says = "clear height of the rooms",
+      example = '"14 ft"' },
+    { "fresh_air", types.quantity("flow"), says = "measured fresh air of each room while work goes on",
+      example = '"2000 cfm"' },
+    { "lighting", types.quantity("fraction"), says = "light during the work, as a share of the finished lighting",
+      example = '"60 %"' },
+    { "water", types.flag, says = "is there a water supply?", default = true, basis = "water on site unless said" },
+    { "slurry", types.choice { "settled and reused", "solidified", "licensed hauler", "permitted sewer" },
+      says = "where the slurry goes", example = '"licensed hauler"' },
+    { "circuits", types.list(types.record {
+      { "amps", types.quantity("current", { least = "1 A", most = "1000 A" }), says = "of its breaker", required = true,
+        example = '"20 A"' },
+      { "volts", types.quantity("voltage", { least = "1 V", most = "1000 V" }), says = "its voltage", required = true,
+        example = '"120 V"' },
+      { "phases", types.choice { "single", "three" }, says = "its phases", default = "single",
+        basis = "single phase unless said" },
+      { "gfci", types.flag, says = "has ground-fault protection", default = false, basis = "none unless said" },
+      { "permanent", types.flag, says = "is it permanent wiring of the building?", default = false,
+        basis = "temporary unless said" },
+    }, "a list of circuits: { { amps = ..., volts = ... } }"), says = "circuits that the machines may use" },
+    { "generator", types.quantity("power", { least = "1 kW", most = "2000 kW" }), says = "prime rating of the generator",
+      example = '"60 kW"' },
+    { "altitude", types.quantity("length", { least = "0 ft", most = "16000 ft" }), says = "height above the sea",
+      default = "0 ft", basis = "near sea level unless said" },
   }, says = "the site" },
   { "slab", types.record {
     { "hardness", types.number(1, 10), says = "Mohs hardness of the paste" },
     { "age", types.quantity("time"), says = "age at the start of work" },
     { "humidity", types.quantity("fraction"), says = "relative humidity in the slab" },
     { "strength", types.quantity("pressure"), says = "compressive strength" },
+    { "flatness", types.number(1, 150), says = "floor flatness number FF (ASTM E1155)" },
+    { "coating", types.text(), says = "what lies on it: glue, paint, an old coating", example = '"carpet glue"' },
+    { "air_entrained", types.flag, says = "made with entrained air, or of lightweight concrete", default = false,
+      basis = "normal-weight concrete unless said" },
   }, says = "the slab as found" },
+  { "climate", types.record {
+    { "air", types.quantity("temperature"), says = "air temperature", required = true, example = '"68 F"' },
+    { "humidity", types.quantity("fraction", { least = "1 %", most = "100 %" }), says = "relative humidity of the air",
+      required = true, example = '"55 %"' },
+    { "surface", types.quantity("temperature"), says = "temperature of the floor's surface", required = true,
+      example = '"64 F"' },
+    { "wind", types.quantity("speed"), says = "moving air half a metre above the floor", default = "2 mph",
+      basis = "still indoor air with doors in use; " .. "common practice, no source", example = '"2 mph"' },
+  }, says = "air and floor while materials go on" },
+  { "mock_up", types.quantity("area"), says = "agreed trial area on the slab that will be polished",
+    example = '"100 sqft"' },
   { "prices", types.document("prices"), says = "the price book" },
   { "rules", types.list(types.document("rule")), says = "rules of the shop on top of the built-in ones" },
   { "note", types.text(), says = "words about the job" },
@@ -91,6 +133,7 @@ local function refuse_unknown_shift(part, shifts)
   local names = {}
   for i, shift in ipairs(shifts) do names[i] = shift.name end
   for _, name in ipairs(names) do if name == wanted then return end end
+  part.record.faults = true
   finding.error { code = "choice", at = part.record.at.shift, message = ("no shift is called `%s`"):format(wanted),
     help = finding.did_you_mean(wanted, names) or "the shifts are " .. finding.choices(names) }
 end
@@ -143,8 +186,9 @@ function job.from_script(from)
     finding.error { code = "choice", at = data.record.at.currency, message = "`currency` needs an ISO 4217 code",
       help = 'three capital letters, as in "USD" or "EUR"' }
   end
-  local parts = document.items(from.raw, words.part, document.label(data), "areas, crews and machines")
+  local parts = document.items(from.raw, words.part, document.label(data), "areas, crews, machines and waivers")
   data.incomplete = parts.incomplete
+  data.waivers = waivers.read(parts.waivers, context.metric)
   sort_parts(data, parts, context)
   for _, part in ipairs(data.areas) do refuse_unknown_machine(part, data.machines) end
   document.refuse_twins(data.areas, "areas")

@@ -29,7 +29,13 @@ function main.finish(result, at)
   local data = object.data(result, document.class)
   if not data then return refuse(result, at or 0) end
   rules.run(data)
+  main.document = data
   return data
+end
+
+--- Runs the rules that need the schedule of the job that was read last.
+function main.plan(facts)
+  rules.run_plan(main.document, facts)
 end
 
 return main

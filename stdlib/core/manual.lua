@@ -1,21 +1,20 @@
 --- The manual of words and rules, from the same tables that check documents.
 local codes = require "core.codes"
+local examples = require "core.examples"
 local finding = require "core.finding"
-local stdlib = require "native.stdlib"
+local every = require "core.rules"
 local words = require "core.words"
 
 local manual = {}
 
 local KINDS = { -- in the order of the list
   { "document", "Documents" }, { "step", "Steps" }, { "part", "Parts of a job" },
-  { "override", "Tailoring" }, { "value", "Values" },
+  { "override", "Tailoring" }, { "waiver", "Waivers" }, { "value", "Values" },
 }
 
 local function rules()
   local list = {}
-  for _, name in ipairs(stdlib.names("rules")) do
-    for _, rule in ipairs(require("rules." .. name)) do list[#list + 1] = rule end
-  end
+  for _, rule in ipairs(every.all()) do list[#list + 1] = rule end
   table.sort(list, function(a, b) return a.id < b.id end)
   return list
 end
@@ -104,11 +103,31 @@ local function word_entry(definition)
   return table.concat(out)
 end
 
+local function indented(text)
+  return ("\n" .. text:gsub("^%s*\n", ""):gsub("%s+$", "")):gsub("\n", "\n  "):gsub("^\n", "")
+end
+
 local function rule_entry(rule)
-  return table.concat {
-    rule.id, " (", rule.level, ", looks at a ", rule.scope, ")\n  ", fold(rule.says, 80, 2), "\n\nBasis\n  ",
-    fold(rule.basis, 80, 2), "\n",
-  }
+  local out = { rule.id, " (", rule.level, ", looks at a ", rule.scope, ")\n  ", fold(rule.says, 80, 2), "\n" }
+  if rule.law then out[#out + 1] = "  It comes from a regulation: a waiver acknowledges it and does not hide it.\n" end
+  for _, part in ipairs { { "Basis", rule.basis .. " (" .. rule.status .. ")" }, { "What to do", rule.help } } do
+    out[#out + 1] = ("\n%s\n  %s\n"):format(part[1], fold(part[2], 80, 2))
+  end
+  for _, part in ipairs { { "This breaks it", rule.bad }, { "This keeps to it", rule.good } } do
+    out[#out + 1] = ("\n%s\n%s\n"):format(part[1], indented(part[2]))
+  end
+  return table.concat(out)
+end
+
+--- Every rule's two examples as whole scripts, each under a line "==== rule bad" or "==== rule good".
+function manual.examples()
+  local out = {}
+  for _, rule in ipairs(rules()) do
+    for _, which in ipairs { "bad", "good" } do
+      out[#out + 1] = ("==== %s %s\n%s"):format(rule.id, which, examples.script(rule, rule[which]))
+    end
+  end
+  return table.concat(out)
 end
 
 local function find_rule(name)

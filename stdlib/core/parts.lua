@@ -7,6 +7,9 @@ local PRACTICE = "common practice, no source"
 
 parts.WORK = { "grind", "hone", "polish", "burnish", "collect", "clean", "edges" }
 
+--- Controls that rows of the silica rule's Table 1 ask for.
+parts.DUST_CONTROLS = { "water feed", "collector", "filter 99", "filter cleaning", "25 cfm an inch", "hepa between passes" }
+
 parts.area = {
   { "recipe", types.document("recipe"), says = "what is done here", required = true },
   { "length", types.quantity("length", { least = "1 ft", most = "10000 ft" }), says = "of a rectangle",
@@ -21,6 +24,8 @@ parts.area = {
   { "machine", types.text("a machine class of the job"), says = "the machine class that works here, where it can do the step",
     example = '"planetary 22 in"' },
   { "finish_by", types.instant, says = "when it must be done", example = '"2027-03-05 06:00"' },
+  { "opens_to", types.choice { "light foot", "full foot and water", "wheels and forks", "wet cleaning with chemicals" },
+    says = "traffic that it must bear at finish_by, for the rest after a guard", example = '"light foot"' },
   { "set", types.map(types.anything), says = "parameters of the recipe", example = '{ ["field passes"] = 8 }' },
 }
 
@@ -49,6 +54,25 @@ parts.machine = {
     default = "15 s", basis = PRACTICE },
   { "duty", types.quantity("fraction", { least = "5 %", most = "100 %" }), says = "part of the time that it really runs",
     default = "85 %", basis = "hoses, cords, checks; " .. PRACTICE },
+  { "noise", types.quantity("sound level", { least = "30 dBA", most = "140 dBA" }), says = "at its operator's ear",
+    example = '"94 dBA"' },
+  { "vibration", types.quantity("vibration", { least = "0 m/s2", most = "100 m/s2" }),
+    says = "hand-arm vibration of its handles, three axes together (ISO 5349-1)", example = '"4.5 m/s2"' },
+  { "dust", types.list(types.choice(parts.DUST_CONTROLS)), says = "dust controls in use with it",
+    example = '{ "collector", "filter 99", "filter cleaning", "hepa between passes" }' },
+  { "tank", types.quantity("volume", { least = "1 L", most = "5000 L" }), says = "what its water or recovery tank holds",
+    example = '"20 gal"' },
+  { "amps", types.quantity("current", { least = "0.1 A", most = "1000 A" }), says = "running current", example = '"16 A"' },
+  { "volts", types.quantity("voltage", { least = "1 V", most = "1000 V" }), says = "supply voltage", example = '"230 V"' },
+  { "phases", types.choice { "single", "three" }, says = "phases of its supply", default = "single",
+    basis = "single phase unless said" },
+  { "drive", types.flag, says = "fed through a variable-frequency drive", default = false, basis = "no drive unless said" },
+  { "cord", types.quantity("length", { least = "1 ft", most = "3000 ft" }), says = "length of its cord, one way",
+    example = '"100 ft"' },
+  { "gauge", types.whole(0, 14), says = "AWG number of the cord's copper conductors", example = "10" },
+  { "fuel", types.choice { "electric", "propane" }, says = "what drives it", default = "electric",
+    basis = "electric unless said" },
+  { "carbon_monoxide", types.number(0, 100000), says = "exhaust, g of carbon monoxide an hour, by its maker" },
   { "set_up", types.quantity("time", { least = "0 min", most = "8 h" }), says = "to change tools and start, each step and area",
     default = "10 min", basis = PRACTICE },
 }

@@ -4,6 +4,7 @@ local finding = require "core.finding"
 local object = require "core.object"
 local record = require "core.record"
 local types = require "core.types"
+local waivers = require "core.waivers"
 local words = require "core.words"
 
 local recipe = {}
@@ -18,12 +19,15 @@ recipe.fields = {
     { "exposure", types.choice(recipe.EXPOSURES), says = "aggregate shown, by the 2017 chart: cream A, fine B, coarse C" },
     { "appearance", types.choice(recipe.APPEARANCES), says = "appearance level 1 flat to 4 highly polished" },
     { "gloss", types.window(types.number(0, 200)), says = "promised gloss at 60 degrees, GU" },
+    { "slip", types.choice { "interior dry", "interior wet", "interior wet plus", "exterior wet", "oils and greases" },
+      says = "use of the floor by the slip standard (ANSI A326.3)" },
   }, says = "what is promised", example = '{ exposure = "cream", appearance = "polished" }' },
   { "suits", types.record {
     { "hardness", types.window(types.number(1, 10)), says = "Mohs hardness of the paste" },
     { "age", types.window("time"), says = "age of the slab" },
     { "humidity", types.window("fraction"), says = "relative humidity in the slab" },
     { "strength", types.window("pressure"), says = "compressive strength" },
+    { "flatness", types.window(types.number(1, 150)), says = "floor flatness number FF (ASTM E1155)" },
   }, says = "slabs this recipe is made for", example = "{ hardness = between(3, 6) }" },
   { "rules", types.list(types.document("rule")), says = "rules of the shop on top of the built-in ones" },
   { "note", types.text(), says = "words about the recipe" },
@@ -65,7 +69,7 @@ function recipe.build(from)
     metric = context.metric, settings = from.settings, parameters = context.parameters })
   local data = { word = "recipe", name = from.name, at = from.at, name_at = from.name_at, raw = from.raw, record = head,
     source_steps = from.steps, steps = {}, parameters = context.parameters, parent = from.parent, from = from,
-    incomplete = from.steps.incomplete }
+    incomplete = from.steps.incomplete, waivers = waivers.read(from.waivers, context.metric) }
   for i, step in ipairs(from.steps) do data.steps[i] = read_step(step, context) end
   document.refuse_twins(data.steps, "steps")
   if from.settings then refuse_unused(from.settings, context.parameters) end
@@ -80,14 +84,15 @@ end
 function recipe.with_settings(data, settings)
   local from = data.from
   local _, set = recipe.build { name = from.name, name_at = from.name_at, at = from.at, raw = from.raw,
-    steps = from.steps, metric = from.metric, parent = from.parent, settings = settings }
+    steps = from.steps, waivers = from.waivers, metric = from.metric, parent = from.parent, settings = settings }
   return set
 end
 
 --- The word's builder: recipe "name" { fields, steps }.
 function recipe.from_script(data)
   local steps = document.items(data.raw, words.step, document.label(data), "steps")
-  return (recipe.build { name = data.name, name_at = data.name_at, at = data.at, raw = data.raw, steps = steps })
+  return (recipe.build { name = data.name, name_at = data.name_at, at = data.at, raw = data.raw, steps = steps,
+    waivers = steps.waivers })
 end
 
 return recipe

@@ -1,13 +1,25 @@
 --- Rules: what a sound recipe or job keeps to. Built-in ones are files in rules/; a document can bring its own.
 --
--- A rule is { id, level, scope = "step" | "recipe" | "job", says, basis, check = function(subject, report, whole) }.
--- It calls report { at =, message =, labels =, help =, note = } for each thing that breaks it.
+-- A rule is {
+--   id, level = "error" | "warning", says, basis, status = "confirmed" | "from memory" | "common practice" | ...,
+--   help = what to do about it, bad and good = examples (see core.examples),
+--   law = true where the figure is a regulation's: a waiver then acknowledges it, and the finding stays,
+--   scope = "step" | "recipe" | "job" | "plan", check = function(subject, report, whole) }
+--
+-- check gets (step, report, recipe, job), (recipe, report, job), (job, report) or (plan, report); a recipe that is
+-- checked by itself has no job. It calls report { message =, on =, field = } for each thing that breaks the rule:
+-- `on` is the step, area, machine or document at fault (else the subject), `field` the field of it. Further keys: at,
+-- level, help, note, labels = { { on =, field =, at =, text = } }.
+local chain = require "core.chain"
 local finding = require "core.finding"
+local plan_facts = require "core.plan_facts"
 local stdlib = require "native.stdlib"
+local waivers = require "core.waivers"
 
 local rules = {}
 
-local function built_in()
+--- All built-in rules, in a fixed order.
+function rules.all()
   if not rules.list then
     rules.list = {}
     for _, name in ipairs(stdlib.names("rules")) do
@@ -17,53 +29,95 @@ local function built_in()
   return rules.list
 end
 
-local function reporter(rule)
+local function place_of(what, subject)
+  return what.at or chain.at(what.on or subject, what.field)
+end
+
+local function labels_of(what)
+  local labels = {}
+  for i, label in ipairs(what.labels or {}) do
+    labels[i] = { at = label.at or chain.at(label.on, label.field), text = label.text }
+  end
+  return labels
+end
+
+-- What has a fault already is not judged: one cause gives one finding.
+local function is_faulty(what, subject)
+  if (what.on or subject).record.faults then return true end
+  for _, label in ipairs(what.labels or {}) do if label.on and label.on.record.faults then return true end end
+  return false
+end
+
+-- What a rule's check is given to report with. `where` lists the waivers that may cover it, and its areas.
+local function reporter(rule, subject, where)
   return function(what)
-    what.code, what.basis = rule.id, what.basis or rule.basis
-    finding[what.level or rule.level](what)
+    if is_faulty(what, subject) then return end
+    local found = { code = rule.id, level = what.level or rule.level, message = what.message, at = place_of(what, subject),
+      labels = labels_of(what), help = what.help or rule.help, note = what.note, basis = rule.basis }
+    if rule.status then found.basis = found.basis .. " (" .. rule.status .. ")" end
+    local waiver = waivers.find(where, rule, what.on or subject)
+    finding.add(waiver and waivers.apply(waiver, rule, found) or found)
   end
 end
 
-local function apply(rule, recipe)
-  local report = reporter(rule)
-  -- With a step missing (its name was not known) nothing can be said of the order of the others.
-  if rule.scope == "recipe" and not recipe.incomplete then rule.check(recipe, report) end
+-- With a step missing (its name was not known) nothing can be said of the order of the others.
+local function on_recipe(rule, recipe, job, where)
+  if rule.scope == "recipe" and not recipe.incomplete then rule.check(recipe, reporter(rule, recipe, where), job) end
   if rule.scope == "step" then
-    for _, step in ipairs(recipe.steps) do rule.check(step, report, recipe) end
+    for _, step in ipairs(recipe.steps) do rule.check(step, reporter(rule, step, where), recipe, job) end
   end
 end
 
-local function own_rules(data)
-  return data.record.values.rules or {}
-end
-
-local function on_recipe(recipe, more)
-  for _, rule in ipairs(built_in()) do apply(rule, recipe) end
-  for _, list in ipairs { own_rules(recipe), more } do
-    for _, rule in ipairs(list) do apply(rule.rule, recipe) end
+-- The rules that apply to a document: the built-in ones, and those it brings.
+local function rules_for(...)
+  local list = {}
+  for _, rule in ipairs(rules.all()) do list[#list + 1] = rule end
+  for _, document in ipairs { ... } do
+    for _, own in ipairs(document.record.values.rules or {}) do list[#list + 1] = own.rule end
   end
+  return list
 end
 
-local function on_job(job)
-  local seen, mine = {}, own_rules(job)
+local function check_recipe(recipe, job, areas)
+  local where = { recipe.waivers, job and job.waivers or {}, areas = areas }
+  for _, rule in ipairs(rules_for(recipe, job)) do on_recipe(rule, recipe, job, where) end
+end
+
+-- Each recipe of the job once, with the areas it is done in.
+local function recipes_of(job)
+  local list, seen = {}, {}
   for _, area in ipairs(job.areas) do
-    local recipe = area.recipe
-    if recipe and not seen[recipe] then
-      seen[recipe] = true
-      on_recipe(recipe, mine)
+    if area.recipe and not seen[area.recipe] then
+      seen[area.recipe] = { recipe = area.recipe, areas = {} }
+      list[#list + 1] = seen[area.recipe]
     end
+    if area.recipe then table.insert(seen[area.recipe].areas, area) end
   end
-  for _, rule in ipairs(built_in()) do
-    if rule.scope == "job" then rule.check(job, reporter(rule)) end
-  end
-  for _, rule in ipairs(mine) do
-    if rule.rule.scope == "job" then rule.rule.check(job, reporter(rule.rule)) end
+  return list
+end
+
+local function check_job(job)
+  for _, use in ipairs(recipes_of(job)) do check_recipe(use.recipe, job, use.areas) end
+  for _, rule in ipairs(rules_for(job)) do
+    if rule.scope == "job" then rule.check(job, reporter(rule, job, { job.waivers })) end
   end
 end
 
---- Runs every rule that applies to a document.
+--- Runs every rule that can be checked before there is a schedule.
 function rules.run(data)
-  if data.word == "recipe" then on_recipe(data, {}) elseif data.word == "job" then on_job(data) end
+  if data.word == "recipe" then check_recipe(data) elseif data.word == "job" then check_job(data) else return end
+  waivers.report_unused(data, rules.all(), data.word == "job" and recipes_of(data) or {})
+end
+
+--- Runs the rules of scope "plan" on a scheduled job: facts as lang/script.h hands them over.
+function rules.run_plan(job, facts)
+  local plan = plan_facts.read(job, facts)
+  local lists = { job.waivers }
+  for _, use in ipairs(recipes_of(job)) do lists[#lists + 1] = use.recipe.waivers end
+  for _, rule in ipairs(rules.all()) do
+    if rule.scope == "plan" then rule.check(plan, reporter(rule, job, lists)) end
+  end
+  waivers.report_unused_in_plan(job, rules.all(), recipes_of(job))
 end
 
 return rules

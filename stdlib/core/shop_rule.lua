@@ -19,13 +19,6 @@ local function view_of(subject)
   return object.new(view, data)
 end
 
--- A shop's rule names a field, not a place.
-local function place_of(subject, field)
-  local at = field and subject.record.at[field]
-  if at and at ~= 0 then return at end
-  return subject.name_at ~= 0 and subject.name_at or subject.at
-end
-
 --- check(view, report) of the script as check(subject, report) of the engine.
 return function(check, from)
   return function(subject, report)
@@ -37,7 +30,7 @@ return function(check, from)
       end
       local target = what.step and object.data(what.step, view)
       report { message = what.message, help = type(what.help) == "string" and what.help or nil,
-        at = place_of(target and target.of or subject, what.field) }
+        on = target and target.of or subject, field = type(what.field) == "string" and what.field or nil }
     end
     check(view_of(subject), say)
   end

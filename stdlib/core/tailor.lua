@@ -93,12 +93,15 @@ end
 function tailor.build(parent, data)
   local steps = { incomplete = parent.source_steps.incomplete }
   for i, step in ipairs(parent.source_steps) do steps[i] = step end
-  for _, override in ipairs(document.items(data.raw, words.override, document.label(data),
-    "before, after, change, replace, drop and rename")) do
-    apply(steps, override)
+  local overrides = document.items(data.raw, words.override, document.label(data),
+    "before, after, change, replace, drop, rename and waivers")
+  for _, override in ipairs(overrides) do apply(steps, override) end
+  local waivers = {}
+  for _, list in ipairs { parent.from.waivers or {}, overrides.waivers } do
+    for _, waiver in ipairs(list) do waivers[#waivers + 1] = waiver end
   end
   return (recipe.build { name = data.name, name_at = data.name_at, at = data.at,
-    raw = merged_head(parent, data.raw), steps = steps, metric = parent.from.metric, parent = parent })
+    raw = merged_head(parent, data.raw), steps = steps, waivers = waivers, metric = parent.from.metric, parent = parent })
 end
 
 return tailor

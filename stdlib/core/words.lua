@@ -51,7 +51,9 @@ words.override = object.class("override", {
   end,
 })
 
-local classes = { step = words.step, part = words.part, override = words.override }
+words.waiver = object.class("waiver")
+
+local classes = { step = words.step, part = words.part, override = words.override, waiver = words.waiver }
 
 local function wants_table(definition, name, at)
   finding.error {

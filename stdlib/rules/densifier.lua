@@ -1,59 +1,146 @@
 --- Densifier: in its place, in its dose, in its time.
+local air = require "native.air"
 local chain = require "core.chain"
-local quantity = require "native.quantity"
+local chemistry = require "native.chemistry"
+local climate = require "core.climate"
 
-local BANDS = { -- facts of the trade, common practice: floor per volume
-  ["sodium silicate"] = { "150 sqft/gal", "300 sqft/gal" },
-  ["potassium silicate"] = { "200 sqft/gal", "500 sqft/gal" },
-  ["lithium silicate"] = { "400 sqft/gal", "800 sqft/gal" },
-  ["colloidal silica"] = { "400 sqft/gal", "800 sqft/gal" },
-}
+local DENSIFY = { densify = true }
 
-local function check_spread(step, report)
-  local spread, band = chain.get(step, "spread"), BANDS[chain.get(step, "with")]
-  if not spread or not band then return end
-  local low, high = quantity.read(band[1]), quantity.read(band[2])
-  local out = (spread.low and spread.low < low) and spread.low or (spread.high and spread.high > high) and spread.high
-  if out then
-    report { at = chain.at(step, "spread"), message = ("%s of %s is outside its usual %s to %s"):format(out,
-      chain.get(step, "with"), low, high), help = "follow the product's data sheet and an absorption test on the slab" }
+local function check_place(step, report, recipe, i)
+  local finest = chain.finest_before(recipe, i)
+  for k = 1, i - 1 do if recipe.steps[k].word == "densify" then return end end
+  if finest and finest.tool.grit >= 800 and finest.tool.bond ~= "fibre" then
+    report { on = step, message = ("%s comes after grit %g, when the surface has closed"):format(step.name, finest.tool.grit),
+      labels = { { on = finest.step, field = "grit", text = "already this fine" } } }
   end
 end
+
+local function check_cut(step, report, recipe, i)
+  local cut = chain.later(recipe, i, function(later) return chain.get(later, "bond") == "metal" end)
+  if cut then
+    report { on = cut, field = "bond", message = ("%s cuts away the surface that %s has hardened"):format(cut.name, step.name),
+      labels = { { on = step, text = "densified here" } } }
+  end
+end
+
+local function check_dwell(step, report)
+  if not chain.written(step, "dwell") and not chain.written(step, "dry") then
+    report { on = step, message = ("%s says neither dwell nor dry"):format(step.name) }
+  end
+end
+
+-- Minutes from spreading to the next step.
+local function time_of(step) return (chain.number(step, "dwell", "min") or 0) + (chain.number(step, "dry", "min") or 0) end
+
+local function check_short(step, report)
+  local row, minutes = chemistry.find(chain.get(step, "with") or ""), time_of(step)
+  if not row or minutes == 0 then return end
+  local least = math.max(row.dwell_low, row.dry_low)
+  if least > 0 and minutes < least then
+    report { on = step, field = chain.written(step, "dwell") and "dwell" or "dry",
+      message = ("%s has %g min; %s wants %g min or more"):format(step.name, minutes, chain.get(step, "with"), least) }
+  end
+end
+
+local function check_flush(step, report, recipe, i)
+  local row = chemistry.find(chain.get(step, "with") or "")
+  if not row or not row.must_be_removed then return end
+  local next = chain.neighbour(recipe, i, 1, chain.STILL)
+  if not next or (next.word ~= "clean" and next.word ~= "collect" and next.word ~= "densify") then
+    report { on = step, field = "with", message = ("nothing takes off the excess of %s: it whitens"):format(chain.get(step, "with")),
+      labels = next and { { on = next, text = "the next step" } } }
+  end
+end
+
+local function check_missing(recipe, report)
+  local appearance, at = chain.promise(recipe, "appearance")
+  if (appearance ~= "polished" and appearance ~= "highly polished") or not chain.is_whole(recipe) then return end
+  for _, step in ipairs(recipe.steps) do if step.word == "densify" then return end end
+  report { at = at, message = ("%s is promised, and nothing densifies the slab"):format(appearance) }
+end
+
+local DENSIFIER_WATER = 0.8 -- share of the film that can evaporate: solids run 10-40 % by product
+
+local function check_wet_life(step, report, _, job)
+  local site = climate.of(job)
+  local dwell, spread = step.word == "densify" and chain.number(step, "dwell", "min"), chain.get(step, "spread")
+  if not site or not dwell or not spread or not spread.high or chain.get(step, "keep") == "wet" then return end
+  local early, likely = air.wet_life(site, spread.high:to("m2/L"), DENSIFIER_WATER)
+  if likely and dwell > likely * 60 then
+    report { field = "dwell", message = ("the film stays wet for about %.0f min (%.0f at the worst) in this climate; the dwell is %g min"):
+      format(likely * 60, early * 60, dwell) }
+  end
+end
+
+local HONE = 'hone "100" { grit = 100, bond = "resin", passes = 6 },\nclean "dust" { with = "vacuum" },\n'
+local SOUND = 'densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },'
 
 return {
   {
     id = "densifier-place", level = "warning", scope = "recipe",
-    says = "the densifier comes before the second, third or fourth abrasive of a chain, while the floor is still open",
-    basis = "before the second, third or fourth pass (supplier guide); usually after 80 to 200 (common practice)",
-    check = function(recipe, report)
-      local finest
-      for _, step in ipairs(recipe.steps) do
-        local tool = chain.tool(step)
-        if tool then finest = tool.grit > (finest and finest.grit or 0) and { grit = tool.grit, step = step } or finest end
-        if step.word == "densify" and finest and finest.grit >= 800 and not recipe.densified then
-          report { at = chain.at(step, "name"), message = ("%s comes after grit %g, when the surface has closed"):format(
-            step.name, finest.grit), labels = { { at = chain.at(finest.step, "grit"), text = "already this fine" } },
-            help = "densify once the first scratches are out, usually after 80 to 200" }
-        end
-        if step.word == "densify" then finest = nil; break end
-      end
-    end,
+    says = "the first densifier comes before grit 800, while the floor is still open",
+    basis = "before the second, third or fourth pass (supplier guide); usually after 80 to 200", status = "common practice",
+    help = "densify once the first scratches are out, usually after 80 to 200",
+    bad = 'hone "400" { grit = 400, bond = "resin", passes = 6 },\npolish "800" { grit = 800, bond = "resin", passes = 6 },\n'
+      .. 'clean "dust" { with = "vacuum" },\n' .. SOUND, good = HONE .. SOUND,
+    check = chain.each(DENSIFY, check_place),
   },
   {
-    id = "densifier-spread", level = "warning", scope = "step",
-    says = "a densifier is spread inside the usual band of its chemistry",
-    basis = "common practice, no source: sq ft per gallon by chemistry",
-    check = function(step, report) if step.word == "densify" then check_spread(step, report) end end,
+    id = "densifier-cut", level = "warning", scope = "recipe",
+    says = "no metal tool follows a densifier",
+    basis = "what was hardened is ground off again", status = "common practice", help = "densify after the last metal",
+    bad = 'clean "wash" { with = "water", dry = "1 h" },\n' .. SOUND .. '\ngrind "40" { grit = 40, bond = "metal", passes = 3 },',
+    good = 'grind "40" { grit = 40, bond = "metal", passes = 3 },\nclean "dust" { with = "vacuum" },\n' .. SOUND,
+    check = chain.each(DENSIFY, check_cut),
   },
   {
-    id = "densifier-dwell", level = "warning", scope = "step",
+    id = "densifier-dwell", level = "warning", scope = "recipe",
     says = "a densifier is given a time to react: a dwell or a drying time",
-    basis = "common practice: 15 to 60 min by chemistry; the product's data sheet goes first",
-    check = function(step, report)
-      if step.word == "densify" and not chain.get(step, "dwell") and not chain.get(step, "dry") and not step.record.faults then
-        report { at = chain.at(step, "name"), message = ("%s says neither dwell nor dry"):format(step.name),
-          help = 'add dwell = between("25 min", "45 min")' }
-      end
-    end,
+    basis = "15 to 60 min by chemistry; the product's data sheet goes first", status = "common practice",
+    help = 'add dwell = between("25 min", "45 min")',
+    bad = HONE .. 'densify "densify" { with = "lithium silicate", spread = "500 sqft/gal" },', good = HONE .. SOUND,
+    check = chain.each(DENSIFY, check_dwell),
+  },
+  {
+    id = "densifier-short", level = "warning", scope = "recipe",
+    says = "the time of a densifier is no shorter than its chemistry wants",
+    basis = "sodium and potassium silicate 30-60 min wet, lithium 30-60, colloidal silica 15-60 min dry", status = "common practice",
+    help = "give it longer, or follow the product's data sheet and say so in a waiver",
+    bad = HONE .. 'densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "5 min" },', good = HONE .. SOUND,
+    check = chain.each(DENSIFY, check_short),
+  },
+  {
+    id = "densifier-flush", level = "error", scope = "recipe",
+    says = "the excess of sodium and potassium silicate is scrubbed off",
+    basis = "what is left whitens; trade press", status = "confirmed", help = 'follow it with: clean "flush" { with = "water" }',
+    bad = HONE .. 'densify "densify" { with = "sodium silicate", spread = "200 sqft/gal", dwell = "40 min", keep = "wet" },',
+    good = HONE .. 'densify "densify" { with = "sodium silicate", spread = "200 sqft/gal", dwell = "40 min", keep = "wet" },\n'
+      .. 'clean "flush" { with = "water" },',
+    check = chain.each(DENSIFY, check_flush),
+  },
+  {
+    id = "densifier-missing", level = "warning", scope = "recipe",
+    says = "a whole chain to a polished floor densifies the slab",
+    basis = "soft paste takes no lasting polish", status = "common practice", help = "add a densify step after 80 to 200",
+    bad = 'finish = { appearance = "polished" },\nhone "50" { grit = 50, bond = "resin" },\nhone "80" { grit = 80, bond = "resin" },\n'
+      .. 'hone "100" { grit = 100, bond = "resin" },\nhone "150" { grit = 150, bond = "resin" },\nhone "200" { grit = 200, bond = "resin" },\n'
+      .. 'polish "400" { grit = 400, bond = "resin" },\ncheck "clarity" { measure = "image clarity", want = at_least(40), hold = true },',
+    good = 'finish = { appearance = "satin" },\nhone "50" { grit = 50, bond = "resin" },\nhone "80" { grit = 80, bond = "resin" },\n'
+      .. 'hone "100" { grit = 100, bond = "resin" },\nhone "150" { grit = 150, bond = "resin" },\nhone "200" { grit = 200, bond = "resin" },\n'
+      .. 'check "clarity" { measure = "image clarity", want = at_least(10), hold = true },',
+    check = check_missing,
+  },
+  {
+    id = "densifier-dries", level = "warning", scope = "step", in_job = true,
+    says = "in the climate of the job a densifier stays wet for its dwell, or somebody keeps it wet",
+    basis = "evaporation from a wet floor (Uno 1998, good to 40 %) against the film of its spread rate", status = "computed",
+    help = 'say keep = "wet", spread it heavier, or stop the draught',
+    bad = 'climate = { air = "95 F", humidity = "20 %", surface = "95 F", wind = "12 mph" },\narea "hall" { length = "20 ft", width = "20 ft",\n'
+      .. '  recipe = recipe "r" { clean "wash" { with = "water", dry = "1 h" }, densify "densify" { with = "lithium silicate",\n'
+      .. '    spread = "700 sqft/gal", dwell = "45 min" } } },',
+    good = 'climate = { air = "95 F", humidity = "20 %", surface = "95 F", wind = "12 mph" },\narea "hall" { length = "20 ft", width = "20 ft",\n'
+      .. '  recipe = recipe "r" { clean "wash" { with = "water", dry = "1 h" }, densify "densify" { with = "lithium silicate",\n'
+      .. '    spread = "700 sqft/gal", dwell = "45 min", keep = "wet" } } },',
+    check = check_wet_life,
   },
 }

@@ -13,7 +13,7 @@ local JOB = [[
 local house = recipe "house" { hone "100" { grit = 100, bond = "resin", passes = 4 } }
 return job "case" {
 units = "us", start = "2027-03-01 07:00", shifts = { day = { hours = "7:00 to 16:00" } },
-crew "operator" { skills = { "any" }, shift = "day" },
+crew "operator" { count = 2, skills = { "any" }, shift = "day" },
 machine "planetary" { does = { "hone", "edges" }, width = "28 in" },
 prices = prices "book" { labour = { operator = "$30/h" }, machines = { planetary = { hour = "$20/h" } },
   tools = { ["resin 100"] = { price = "$95", life = "9000 sqft/set" } } },
@@ -25,7 +25,7 @@ cases.frames = {
   recipe = { 'return recipe "case" {\n', "}\n" },
   tailored = { 'local parent = recipe "parent" { revision = "1",\n'
     .. 'hone "100" { grit = 100, bond = "resin", passes = 4 },\n'
-    .. 'hone "200" { grit = 200, bond = "resin", passes = 4 },\nclean "wash" { with = "water" } }\n'
+    .. 'hone "200" { grit = 200, bond = "resin", passes = 4 },\nclean "wash" { with = "water", dry = "1 h" } }\n'
     .. 'return tailor(parent, "case") {\n', "}\n" },
   job = { JOB, 'area "hall" { recipe = house, length = "20 ft", width = "20 ft" },\n}\n' },
   prices = { 'return prices "case" {\n', "}\n" },

@@ -110,6 +110,46 @@ local function compare(case, found)
   return wrong
 end
 
+-- The two examples of every rule, as cases: the bad one gives that rule's finding alone, the good one none.
+local function rule_cases(build)
+  local pipe = assert(io.popen(("'%s/gritwork' words --examples"):format(build)))
+  local list = {}
+  for header, text in (pipe:read("a") .. "==== "):gmatch("(%l[%w-]* %l+)\n(.-)%f[\0=]==== ?") do
+    local rule, which = header:match("^(%S+) (%S+)$")
+    list[#list + 1] = { topic = "rule", title = header, rule = rule, which = which, text = text }
+  end
+  pipe:close()
+  return list
+end
+
+local function judge_example(case, findings)
+  local wrong, hit = {}, false
+  for _, finding in ipairs(findings) do
+    if finding.code == case.rule and case.which == "bad" then hit = true
+    else wrong[#wrong + 1] = ("  unexpected  %s[%s]: %s"):format(finding.level, finding.code, finding.message) end
+  end
+  if case.which == "bad" and not hit then wrong[#wrong + 1] = "  missing     its own finding" end
+  return wrong
+end
+
+local function run_examples(build, root)
+  local list, paths = rule_cases(build), {}
+  for n, case in ipairs(list) do
+    local path = ("%s/rule_%03d.lua"):format(root, n)
+    write_file(path, case.text)
+    paths[n] = "'" .. path .. "'"
+  end
+  local results, failed = validate(build, root, paths), 0
+  for n, case in ipairs(list) do
+    local wrong = judge_example(case, results[n].findings)
+    if #wrong > 0 then
+      failed = failed + 1
+      print(("-- rule %s (%s)\n%s"):format(case.title, paths[n], table.concat(wrong, "\n")))
+    end
+  end
+  return #list - failed, failed
+end
+
 local function run()
   local build, topics, write = options()
   local all, books = {}, {}
@@ -136,6 +176,10 @@ local function run()
     for _, file in ipairs(case.files) do if write then file.wants = found[file] end end
   end
   for _, book in ipairs(books) do if write then write_file(book.path, cases.write(book.list, book.comment)) end end
+  if #topics == #TOPICS and not write then
+    local fine, bad = run_examples(build, root)
+    passed, failed = passed + fine, failed + bad
+  end
   if failed > 0 then
     print(("if the new words are right: lua5.4 %s %s --write, then read the difference line by line"):format(arg[0], build))
   end
