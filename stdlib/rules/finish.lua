@@ -37,9 +37,12 @@ end
 
 local function check_ceiling(recipe, report)
   local promise, at = chain.promise(recipe, "gloss")
-  if promise and promise.low and promise.low > IDEAL_GU then
-    report { at = at, message = ("a gloss of %g is promised; a perfectly smooth floor reads about 100"):format(promise.low) }
-  end
+  if not promise or not promise.low or promise.low <= IDEAL_GU then return end
+  local tools, finish = sheen_tools(recipe)
+  local low, high
+  if #tools > 0 then low, high = abrasive.sheen(tools, finish) end
+  report { at = at, message = ("a gloss of %g is promised; a perfectly smooth floor reads about 100"):format(promise.low),
+    note = low and ("this chain gives about %.0f to %.0f"):format(low, high) }
 end
 
 local function check_first(recipe, report)
@@ -75,7 +78,8 @@ end
 
 local function check_count(recipe, report)
   local appearance, at = chain.promise(recipe, "appearance")
-  local least, count = LEAST_STEPS[appearance], #chain.tools(recipe)
+  local least, count = LEAST_STEPS[appearance], 0
+  for _, step in ipairs(recipe.steps) do if chain.tool(step) then count = count + 1 end end
   if least and chain.is_whole(recipe) and count < least then
     report { at = at, message = ("%s is promised with %d abrasive steps; the older chart asks for %d"):format(appearance, count, least) }
   end
@@ -171,7 +175,7 @@ return {
   },
   {
     id = "step-count", level = "warning", scope = "recipe",
-    says = "a whole chain has as many abrasive steps as its appearance level asks for: 4, 5, 6, 7",
+    says = "a whole chain has as many abrasive steps as its appearance level asks for: 4, 5, 6, 7, burnishing counted",
     basis = "least number of passes in the older chart of appearance levels, two contractors' pages", status = "confirmed",
     help = "add the steps between, or prove on a mock-up that fewer do",
     bad = 'finish = { appearance = "satin" },\n' .. CREAM_CHAIN .. 'check "clarity" { measure = "image clarity", want = at_least(10), hold = true },',

@@ -6,6 +6,7 @@ return job "first job" {
   units = "us",
   start = "2027-03-01 07:00",
   prices = require "house_prices",
+  site = { slurry = "licensed hauler" },
   shifts = { day = { hours = "7:00 to 16:00", days = { "mon", "tue", "wed", "thu", "fri" } } },
 
   crew "lead"     { skills = { "machine", "chemicals", "readings" }, shift = "day" },

@@ -4,7 +4,7 @@ local RINSE = "rinse the tools before the slurry sets"
 
 return recipe "house method" {
   revision = "1",
-  finish   = { exposure = "cream", appearance = "polished", gloss = at_least(35) },
+  finish   = { exposure = "cream", appearance = "satin", gloss = at_least(35) },
 
   check   "survey"      { measure = "mohs hardness", want = between(3, 6), hold = true },
   hone    "100"         { grit = 100, bond = "resin", wet = true, passes = 6, overlap = "3 in", care = RINSE },
