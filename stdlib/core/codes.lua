@@ -41,5 +41,7 @@ return {
   syntax = "the text is well-formed Lua 5.4",
   ["too-long"] = "work that may not be broken fits into a shift",
   type = "a value is of the type that its field takes",
+  ["waiver-unused"] = "a waiver covers a finding",
+  waiver = "a waiver names a rule",
   unit = "a quantity has a unit that is known and means one thing",
 }
