@@ -2,6 +2,8 @@
 
 #include <stdlib.h>
 
+#include "model/date.h"
+
 /* A stretch of one person, cut where a shift's day ends. */
 typedef struct {
   int person, day, start, finish;
@@ -72,8 +74,45 @@ static int night_minutes(const Shift *shift, int day, int start, int finish)
   return finish > start ? finish - start : 0;
 }
 
+/* What the price book says of hours; a limit that it does not name is one that no day or week can reach. */
+typedef struct {
+  long long day_min, week_min, call_out_min;
+  bool standing_is_paid; /* and then counts towards overtime */
+} PayRules;
+
+static long long minutes_or(const Maybe *maybe, long long otherwise)
+{
+  return maybe->given ? (long long)maybe->figure.value : otherwise;
+}
+
+static PayRules pay_rules(const Prices *prices)
+{
+  if (prices == NULL) return (PayRules){ .day_min = DAY_MIN, .week_min = WEEK_DAYS * DAY_MIN };
+  return (PayRules){ .day_min = minutes_or(&prices->overtime_after_min, DAY_MIN),
+                     .week_min = minutes_or(&prices->overtime_week_min, WEEK_DAYS * DAY_MIN),
+                     .call_out_min = minutes_or(&prices->call_out_min, 0),
+                     .standing_is_paid = prices->standing.given && prices->standing.ppm > 0 };
+}
+
+/* Minutes of a week so far that are no overtime yet. */
+typedef struct {
+  int person, week;
+  long long plain;
+} Week;
+
+static void add_overtime(CrewMinutes *sum, long long duty, const PayRules *rules, Week *week)
+{
+  long long over = duty > rules->day_min ? duty - rules->day_min : 0;
+  week->plain += duty - over;
+  if (week->plain > rules->week_min) {
+    over += week->plain - rules->week_min;
+    week->plain = rules->week_min;
+  }
+  sum->overtime += over;
+}
+
 /* One person's day: turns[0 .. count - 1], by start. */
-static void add_day(CrewMinutes *sum, const Turn *turns, int count, const Shift *shift, long long overtime_after)
+static void add_day(CrewMinutes *sum, const Turn *turns, int count, const Shift *shift, const PayRules *rules, Week *week)
 {
   long long worked = 0;
   int done = turns[0].start;
@@ -84,14 +123,19 @@ static void add_day(CrewMinutes *sum, const Turn *turns, int count, const Shift 
     sum->night += night_minutes(shift, turns[i].day, start, turns[i].finish);
     done = turns[i].finish;
   }
+  long long there = done - turns[0].start;
+  sum->days++;
   sum->worked += worked;
-  sum->standing += done - turns[0].start - worked;
-  if (worked > overtime_after) sum->overtime += worked - overtime_after;
+  sum->standing += there - worked;
+  if (there < rules->call_out_min) sum->call_out += rules->call_out_min - there;
+  add_overtime(sum, rules->standing_is_paid ? there : worked, rules, week);
 }
 
-static long long overtime_after(const Prices *prices)
+/* Of a day counted from the job's start day; weeks begin on Monday. */
+static int week_of(const Job *job, int day)
 {
-  return prices && prices->overtime_after_min.given ? (long long)prices->overtime_after_min.figure.value : DAY_MIN;
+  int since = job->start_day + day;
+  return since - date_weekday(since);
 }
 
 static bool same_day(const Turn *a, const Turn *b) { return a->person == b->person && a->day == b->day; }
@@ -103,9 +147,13 @@ CrewMinutes hours_of_crew(const Plan *plan, int crew, Arena *arena)
   Turn *turns = arena_array(arena, (size_t)count + 1, sizeof *turns);
   crew_turns(plan, crew, turns);
   qsort(turns, (size_t)count, sizeof *turns, compare_turns);
+  PayRules rules = pay_rules(plan->job->prices);
+  Week week = { .person = -1 };
   for (int i = 0, next; i < count; i = next) {
     for (next = i + 1; next < count && same_day(&turns[next], &turns[i]);) next++;
-    add_day(&sum, turns + i, next - i, crew_shift(plan->job, crew), overtime_after(plan->job->prices));
+    int monday = week_of(plan->job, turns[i].day);
+    if (turns[i].person != week.person || monday != week.week) week = (Week){ turns[i].person, monday, 0 };
+    add_day(&sum, turns + i, next - i, crew_shift(plan->job, crew), &rules, &week);
   }
   return sum;
 }

@@ -11,7 +11,8 @@ int hours_shift_day(const Job *job, int crew, int minute);
 int hours_work_day(const Plan *plan, const Stretch *stretch);
 
 typedef struct {
-  long long worked, night, overtime, standing; /* minutes */
+  long long worked, night, overtime, standing, call_out; /* minutes; call_out: paid beyond worked and standing */
+  int days; /* persons times days on which they work */
 } CrewMinutes;
 
 /* Of all persons of a class in a scheduled plan. A minute booked twice for a person counts once. */

@@ -100,6 +100,16 @@ bool ledger_add_share(Ledger *l, CostLine line, Money base, const Why *inputs, i
   return false;
 }
 
+void ledger_round_up(Ledger *l, const Rate *to, Why price)
+{
+  Money over = l->cost->price % to->money;
+  CostLine line = { .kind = LINE_ROUNDING, .code = "ROUND", .what = "rounding", .unit = "job", .quantity = AMOUNT_SCALE,
+                    .basis = "up to a whole multiple", .rate = over ? to->money - over : 0, .at = to->at };
+  line.amount = line.rate;
+  line.why = amount_why(l, &line, "up to a whole multiple", (Why[]){ price, to->why }, 2);
+  if (!write_down(l, &line)) ledger_overflow(l, line.code, line.at);
+}
+
 bool ledger_adds(const Percent *share) { return share->given && share->ppm != 0; }
 
 void ledger_overflow(Ledger *l, const char *code, Span at)

@@ -34,11 +34,15 @@ void ledger_overflow(Ledger *l, const char *code, Span at);
 /* The why nodes of the lines of a kind, into `out`; how many. */
 int ledger_whys(const Ledger *l, LineKind kind, Why *out);
 
-/* What price_work.c and price_goods.c add. */
+/* What the files price_*.c add. */
 void price_labour(Ledger *l);
 void price_machines(Ledger *l);
 void price_tools(Ledger *l);
 void price_materials(Ledger *l);
 void price_extras(Ledger *l);
+void price_taxes(Ledger *l);
+
+/* The line that takes the price up to a whole multiple of `to`. */
+void ledger_round_up(Ledger *l, const Rate *to, Why price);
 
 #endif

@@ -7,7 +7,8 @@
 #include "model/date.h"
 
 const char *const line_kind_names[LINE_KINDS] = {
-  "labour", "premium", "burden", "machine", "tool", "material", "tax", "extra", "overhead", "contingency", "profit",
+  "labour", "premium", "burden", "machine", "tool", "material", "extra", "tax", "overhead", "contingency", "profit",
+  "rounding",
 };
 
 enum { BUILD_MOST = LINE_KINDS - LINE_OVERHEAD };
@@ -135,7 +136,7 @@ static void build_price(Ledger *l)
   Cost *cost = l->cost;
   const char *by_margin = "margin: share of the price, price = cost / (1 - margin)";
   const char *by_markup = "markup: share of the cost, price = cost x (1 + markup)";
-  const BuildStep steps[BUILD_MOST] = {
+  const BuildStep steps[] = {
     { LINE_OVERHEAD, "OVERHEAD", "overhead", "on direct cost", &p->overhead },
     { LINE_CONTINGENCY, "CONTINGENCY", "contingency", "on direct cost and overhead", &p->contingency },
     { LINE_PROFIT, "PROFIT", "profit", p->profit_rule == PROFIT_MARGIN ? by_margin : by_markup, &p->profit },
@@ -143,9 +144,13 @@ static void build_price(Ledger *l)
   cost->build = arena_array(l->arena, BUILD_MOST, sizeof *cost->build);
   cost->price = cost->direct;
   Why why = direct_why(l);
-  for (int i = 0; i < BUILD_MOST; i++) {
+  for (size_t i = 0; i < sizeof steps / sizeof *steps; i++) {
     if (steps[i].kind == LINE_PROFIT) cost->cost = cost->price;
     why = add_build_step(l, &steps[i], why);
+  }
+  if (p->round_to.given && p->round_to.money > 0) {
+    ledger_round_up(l, &p->round_to, why);
+    why = cost->build[cost->build_count - 1].why;
   }
   cost->why = money_why(l, "price", cost->price, "cost + profit", &why, 1);
 }
@@ -170,6 +175,7 @@ Cost *cost_price(const Takeoff *takeoff, Arena *arena, WhyBook *why, Diags *diag
   price_tools(&l);
   price_materials(&l);
   price_extras(&l);
+  price_taxes(&l);
   build_price(&l);
   return cost;
 }

@@ -1,10 +1,11 @@
 /* price.h - a take-off times a price book: lines, direct cost, and how the price is made of them.
  *
  *   line     amount = quantity x rate, or share x base; half-even to cents
- *   direct   the sum of the lines: wages, standing, premiums, burden, machines, tools, materials, tax on those two,
- *            extras
+ *   direct   the sum of the lines: wages, call-out, standing, premiums, burden, machines, tools, materials, extras,
+ *            taxes by what they are on
  *   cost     direct + overhead (share of direct) + contingency (share of direct and overhead)
- *   price    cost + profit: markup = share x cost; margin: price = cost / (1 - share)
+ *   price    cost + profit: markup = share x cost; margin: price = cost / (1 - margin); then up to a whole multiple
+ *            where the book asks for that
  *
  * All of it is exact in integers, so that lines add up to totals to the cent. Nothing wraps: what does not fit is a
  * finding `cost-overflow` and leaves the sum. Everything lives in the arena. */
@@ -20,8 +21,8 @@
 #include "cost/takeoff.h"
 
 typedef enum {
-  LINE_LABOUR, LINE_PREMIUM, LINE_BURDEN, LINE_MACHINE, LINE_TOOL, LINE_MATERIAL, LINE_TAX, LINE_EXTRA, /* direct */
-  LINE_OVERHEAD, LINE_CONTINGENCY, LINE_PROFIT, LINE_KINDS
+  LINE_LABOUR, LINE_PREMIUM, LINE_BURDEN, LINE_MACHINE, LINE_TOOL, LINE_MATERIAL, LINE_EXTRA, LINE_TAX, /* direct */
+  LINE_OVERHEAD, LINE_CONTINGENCY, LINE_PROFIT, LINE_ROUNDING, LINE_KINDS
 } LineKind;
 
 typedef struct {
@@ -44,7 +45,7 @@ typedef struct {
   const char *currency;
   CostLine *lines; /* direct cost, in the order of LineKind */
   int line_count;
-  CostLine *build; /* overhead, contingency, profit: those that the price book gives */
+  CostLine *build; /* overhead, contingency, profit, rounding: those that the price book gives */
   int build_count;
   Money direct, cost, price;
   Money kind_total[LINE_KINDS];

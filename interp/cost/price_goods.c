@@ -92,7 +92,7 @@ static const char **names_of_materials(const Ledger *l)
   return names;
 }
 
-/* The sizes that can be bought by volume, with the place of each in the price book. */
+/* The sizes that can be bought, by the volume that each gives, with its place in the price book. */
 typedef struct {
   PackageSize sizes[PACKAGE_SIZES];
   const Package *packages[PACKAGE_SIZES];
@@ -104,9 +104,10 @@ static Shelf shelf_of(const MaterialPrice *material)
   Shelf shelf = { .count = 0 };
   for (int i = 0; i < material->package_count && shelf.count < PACKAGE_SIZES; i++) {
     const Package *p = &material->packages[i];
-    if (p->measure != PACK_VOLUME_L || !p->price.given) continue;
+    double litres = p->measure == PACK_VOLUME_L ? p->size : p->gives_l.figure.value;
+    if (litres <= 0 || !p->price.given) continue;
     shelf.packages[shelf.count] = p;
-    shelf.sizes[shelf.count++] = (PackageSize){ p->size, p->price.money };
+    shelf.sizes[shelf.count++] = (PackageSize){ litres, p->price.money };
   }
   return shelf;
 }
@@ -126,6 +127,10 @@ static const char *mix_basis(const Ledger *l, double litres, const Shelf *shelf,
     buf_puts(&text, "; ");
     show_quantity(&text, mix->left_over, "L", KIND_VOLUME, l->job->metric);
     buf_puts(&text, " left");
+  }
+  if (mix->least_price < mix->price) {
+    buf_puts(&text, "; no mix costs less than ");
+    money_print(mix->least_price, l->cost->currency, &text);
   }
   const char *kept = arena_strdup(l->arena, buf_text(&text));
   buf_free(&text);
@@ -153,12 +158,12 @@ static void no_volume(Ledger *l, const MaterialUse *use, const MaterialPrice *ma
   diags_add(l->diags, &(Diag){
     .level = DIAG_ERROR,
     .code = "price-unit",
-    .message = arena_printf(l->arena, "the work needs a volume of `%s`, but no package of it is priced by volume",
+    .message = arena_printf(l->arena, "the work needs a volume of `%s`, but no package of it says what volume it gives",
                             use->material),
     .at = first_use(l, &use->behind),
     .labels = { { material->at, "its packages" } },
     .label_count = span_is_nowhere(material->at) ? 0 : 1,
-    .help = "price it by a volume, for instance `[\"5 gal\"] = \"$180\"`, or in litres",
+    .help = "price it by a volume, or say what volume a bag or a piece makes: gives = \"6.2 gal\"",
   });
 }
 
@@ -182,22 +187,6 @@ static void price_material(Ledger *l, const MaterialUse *use, const MaterialPric
     no_mix(l, use, material, &error);
 }
 
-static void add_tax(Ledger *l)
-{
-  Money base;
-  CostLine line = { .kind = LINE_TAX, .code = "TAX-goods", .what = "tax on tools and materials",
-                    .basis = "on tools and materials" };
-  if (!ledger_adds(&l->prices->material_tax)) return;
-  if (!money_add(l->cost->kind_total[LINE_TOOL], l->cost->kind_total[LINE_MATERIAL], &base)) {
-    ledger_overflow(l, line.code, l->prices->material_tax.at);
-    return;
-  }
-  Why *inputs = arena_array(l->arena, (size_t)l->cost->line_count + 1, sizeof *inputs);
-  int count = ledger_whys(l, LINE_TOOL, inputs);
-  count += ledger_whys(l, LINE_MATERIAL, inputs + count);
-  if (count > 0) ledger_add_share(l, line, base, inputs, count, &l->prices->material_tax);
-}
-
 void price_materials(Ledger *l)
 {
   for (int i = 0; i < l->takeoff->material_count; i++) {
@@ -207,7 +196,6 @@ void price_materials(Ledger *l)
     else ledger_missing(l, "material", use->material, first_use(l, &use->behind), names_of_materials(l),
                         l->prices->material_count);
   }
-  add_tax(l);
 }
 
 /* ---- extras */
@@ -225,14 +213,38 @@ static const struct {
   [PER_M] = { offsetof(Takeoff, joint_m), 1, "m", "joints of the job" },
   [PER_FT] = { offsetof(Takeoff, joint_m), 0.3048, "ft", "joints of the job" },
   [PER_DAY] = { offsetof(Takeoff, days), 1, "day", "days worked on site" },
+  [PER_PERSON_DAY] = { offsetof(Takeoff, person_days), 1, "person day", "persons times days on which they work" },
+  [PER_READING] = { offsetof(Takeoff, readings), 1, "reading", "readings of the checks" },
   [PER_LITRE_SLURRY] = { offsetof(Takeoff, slurry_l), 1, "L", "slurry collected" },
   [PER_GALLON_SLURRY] = { offsetof(Takeoff, slurry_l), 3.785411784, "gal", "slurry collected" },
 };
 
-static Figure extra_quantity(const Takeoff *t, ExtraPer per)
+static Figure extra_quantity(Ledger *l, const ExtraPrice *extra)
 {
-  Figure figure = *(const Figure *)((const char *)t + counted[per].figure_at);
-  return (Figure){ figure.value / counted[per].si, figure.why };
+  Figure figure = *(const Figure *)((const char *)l->takeoff + counted[extra->per].figure_at);
+  figure.value /= counted[extra->per].si;
+  if (!extra->times.given) return figure;
+  Figure inputs[] = { figure, extra->times.figure };
+  return why_computed(l->why, extra->name, figure.value * extra->times.figure.value, "", "times x count", inputs, 2);
+}
+
+static const char *extra_basis(const Ledger *l, const ExtraPrice *extra)
+{
+  const char *basis = counted[extra->per].basis;
+  if (!extra->times.given) return basis;
+  Buf times = { 0 };
+  show_number(&times, extra->times.figure.value, 4);
+  basis = arena_printf(l->arena, "%s, %s each", basis, buf_text(&times));
+  buf_free(&times);
+  return basis;
+}
+
+static void add_allowance(Ledger *l, const Allowance *allowance)
+{
+  CostLine line = { .kind = LINE_EXTRA, .code = arena_printf(l->arena, "ALLOW-%s", allowance->name),
+                    .what = arena_printf(l->arena, "allowance, %s", allowance->name), .unit = "job",
+                    .basis = "a sum the job carries, settled against what is spent" };
+  ledger_add(l, line, (Figure){ 1, 0 }, &allowance->sum);
 }
 
 void price_extras(Ledger *l)
@@ -241,7 +253,10 @@ void price_extras(Ledger *l)
     const ExtraPrice *extra = &l->prices->extras[i];
     if (!extra->price.given) continue;
     CostLine line = { .kind = LINE_EXTRA, .code = arena_printf(l->arena, "EXTRA-%s", extra->name),
-                      .what = extra->name, .unit = counted[extra->per].unit, .basis = counted[extra->per].basis };
-    ledger_add(l, line, extra_quantity(l->takeoff, extra->per), &extra->price);
+                      .what = extra->name, .unit = extra->times.given ? "each" : counted[extra->per].unit,
+                      .basis = extra_basis(l, extra) };
+    ledger_add(l, line, extra_quantity(l, extra), &extra->price);
   }
+  for (int i = 0; i < l->job->allowance_count; i++)
+    if (l->job->allowances[i].sum.given) add_allowance(l, &l->job->allowances[i]);
 }

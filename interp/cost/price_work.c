@@ -1,4 +1,4 @@
-/* price_work.c - people and machines: wages, standing, premiums, burden, running hours, days on site. */
+/* price_work.c - people: wages, call-out, standing, premiums, burden. */
 #include <stddef.h>
 #include <string.h>
 
@@ -35,6 +35,20 @@ static bool add_wages(Ledger *l, const LabourUse *use, const LabourPrice *price)
   CostLine line = { .kind = LINE_LABOUR, .code = arena_printf(l->arena, "LAB-%s", crew), .what = crew, .unit = "h",
                     .basis = hours_basis(l, use), .behind = use->behind };
   return ledger_add(l, line, use->hours, &price->per_hour);
+}
+
+/* The least that a person is paid for a shift, where work and standing come to less. */
+static void add_call_out(Ledger *l, const LabourUse *use, const LabourPrice *price)
+{
+  const char *crew = l->job->crews[use->crew].name;
+  if (use->call_out_h.value <= 0) return;
+  CostLine line = { .kind = LINE_LABOUR, .code = arena_printf(l->arena, "CALL-%s", crew),
+                    .what = arena_printf(l->arena, "%s, call-out", crew), .unit = "h", .behind = use->behind,
+                    .basis = "shifts shorter than the least time that is paid" };
+  Figure inputs[] = { use->call_out_h, l->prices->call_out_min.figure };
+  Figure hours = why_computed(l->why, line.what, use->call_out_h.value, "h", "least time paid - first to last work",
+                              inputs, 2);
+  ledger_add(l, line, hours, &price->per_hour);
 }
 
 /* Paid on top of the wages of work: a share of the plain wages of some hours. */
@@ -79,21 +93,32 @@ static void add_on_wages(Ledger *l, const LabourUse *use, const LabourPrice *pri
     ledger_overflow(l, line.code, share->at);
 }
 
-static void add_burden(Ledger *l)
+static void add_burden_line(Ledger *l, CostLine line, const Percent *share)
 {
-  const Percent *burden = &l->prices->burden;
   Money base;
-  if (!ledger_adds(burden) || l->takeoff->labour_count == 0) return;
-  CostLine line = { .kind = LINE_BURDEN, .code = "BURDEN", .what = "burden on wages",
-                    .basis = "on wages and premiums" };
+  line.kind = LINE_BURDEN;
+  line.basis = "on wages and premiums";
   if (!money_add(l->cost->kind_total[LINE_LABOUR], l->cost->kind_total[LINE_PREMIUM], &base)) {
-    ledger_overflow(l, line.code, burden->at);
+    ledger_overflow(l, line.code, share->at);
     return;
   }
   Why *inputs = arena_array(l->arena, (size_t)l->cost->line_count + 1, sizeof *inputs);
   int count = ledger_whys(l, LINE_LABOUR, inputs);
   count += ledger_whys(l, LINE_PREMIUM, inputs + count);
-  ledger_add_share(l, line, base, inputs, count, burden);
+  ledger_add_share(l, line, base, inputs, count, share);
+}
+
+static void add_burden(Ledger *l)
+{
+  const Prices *p = l->prices;
+  if (!ledger_adds(&p->burden) || l->takeoff->labour_count == 0) return;
+  for (int i = 0; i < p->burden_part_count; i++) {
+    const BurdenPart *part = &p->burden_parts[i];
+    CostLine line = { .code = arena_printf(l->arena, "BURDEN-%s", part->name), .what = part->name };
+    if (ledger_adds(&part->share)) add_burden_line(l, line, &part->share);
+  }
+  if (p->burden_part_count == 0)
+    add_burden_line(l, (CostLine){ .code = "BURDEN", .what = "burden on wages" }, &p->burden);
 }
 
 void price_labour(Ledger *l)
@@ -108,59 +133,10 @@ void price_labour(Ledger *l)
     else if (add_wages(l, &t->labour[i], price))
       paid[i] = price;
   }
+  for (int i = 0; i < t->labour_count; i++)
+    if (paid[i]) add_call_out(l, &t->labour[i], paid[i]);
   for (size_t k = 0; k < sizeof on_wages / sizeof *on_wages; k++)
     for (int i = 0; i < t->labour_count; i++)
       if (paid[i]) add_on_wages(l, &t->labour[i], paid[i], &on_wages[k]);
   add_burden(l);
-}
-
-/* ---- machines */
-
-static const MachinePrice *machine_price(const Prices *prices, const char *name)
-{
-  for (int i = 0; i < prices->machine_count; i++) {
-    const MachinePrice *p = &prices->machines[i];
-    if (strcmp(p->name, name) == 0 && (p->per_hour.given || p->per_day.given)) return p;
-  }
-  return NULL;
-}
-
-static const char **names_of_machines(const Ledger *l)
-{
-  const char **names = arena_array(l->arena, (size_t)l->prices->machine_count + 1, sizeof *names);
-  for (int i = 0; i < l->prices->machine_count; i++) names[i] = l->prices->machines[i].name;
-  return names;
-}
-
-static void add_machine(Ledger *l, const MachineUse *use, const MachinePrice *price)
-{
-  const char *name = l->job->machines[use->machine].name;
-  CostLine line = { .kind = LINE_MACHINE, .behind = use->behind };
-  if (price->per_hour.given) {
-    line.code = arena_printf(l->arena, "RUN-%s", name);
-    line.what = arena_printf(l->arena, "%s, running", name);
-    line.unit = "h";
-    line.basis = arena_printf(l->arena, "%d piece%s of work", use->behind.count, plural(use->behind.count));
-    ledger_add(l, line, use->hours, &price->per_hour);
-  }
-  if (price->per_day.given) {
-    line.code = arena_printf(l->arena, "DAY-%s", name);
-    line.what = arena_printf(l->arena, "%s, on site", name);
-    line.unit = "day";
-    line.basis = arena_printf(l->arena, l->takeoff->scheduled ? "%d machine%s, first to last use"
-                                                              : "%d machine%s, not scheduled",
-                              use->units, plural(use->units));
-    ledger_add(l, line, use->days, &price->per_day);
-  }
-}
-
-void price_machines(Ledger *l)
-{
-  for (int i = 0; i < l->takeoff->machine_count; i++) {
-    const MachineUse *use = &l->takeoff->machines[i];
-    const Machine *machine = &l->job->machines[use->machine];
-    const MachinePrice *price = machine_price(l->prices, machine->name);
-    if (price) add_machine(l, use, price);
-    else ledger_missing(l, "machine", machine->name, machine->at, names_of_machines(l), l->prices->machine_count);
-  }
 }

@@ -1,6 +1,7 @@
 #include "cost/takeoff.h"
 
 #include <math.h>
+#include <stddef.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -39,6 +40,13 @@ const char *takeoff_tool_name(const Step *step, Arena *arena)
 
 /* ---- people */
 
+static int shift_length(const Job *job, int crew)
+{
+  int shift = job->crews[crew].shift;
+  if (shift < 0 || shift >= job->shift_count) return DAY_MIN;
+  return job->shifts[shift].until_min - job->shifts[shift].from_min;
+}
+
 static int first_crew(const Job *job, const char *skill)
 {
   for (int i = 0; i < job->crew_count; i++)
@@ -64,6 +72,18 @@ static Figure hours(const Counting *c, const Sum *sum, const char *crew, const c
   return sum_figure(&total, c->why, arena_printf(c->arena, "%s, %s", crew, what), "h", formula);
 }
 
+/* Where nothing is scheduled, a person is taken to fill one shift after the other. */
+static Figure person_days(const Counting *c, const Sum *sum, const char *crew_name, int crew, const CrewMinutes *minutes)
+{
+  const char *what = arena_printf(c->arena, "%s, days of all persons", crew_name);
+  Sum total = *sum;
+  total.value = minutes->days;
+  if (c->plan->bookings) return sum_figure(&total, c->why, what, "day", "persons x days on which they work");
+  int length = shift_length(c->job, crew);
+  return why_default(c->why, what, length > 0 ? ceil((double)minutes->worked / length) : 1, "day", c->job->at,
+                     "not scheduled: work over the length of a shift");
+}
+
 static void count_crew(const Counting *c, int crew, Takeoff *out)
 {
   Sum sum = sum_begin(c->plan, c->arena);
@@ -85,6 +105,9 @@ static void count_crew(const Counting *c, int crew, Takeoff *out)
                         minutes.overtime),
     .standing_h = hours(c, &sum, name, "standing hours", "first to last work of a shift day - hours booked",
                         minutes.standing),
+    .call_out_h = hours(c, &sum, name, "call-out hours", "least time paid for a shift - first to last work",
+                        minutes.call_out),
+    .person_days = person_days(c, &sum, name, crew, &minutes),
     .behind = sum_behind(&sum),
   };
 }
@@ -120,11 +143,12 @@ static int work_days_between(const Counting *c, int first, int last)
   return count;
 }
 
-static int shift_length(const Job *job, int crew)
+static int longest_shift(const Job *job)
 {
-  int shift = job->crews[crew].shift;
-  if (shift < 0 || shift >= job->shift_count) return DAY_MIN;
-  return job->shifts[shift].until_min - job->shifts[shift].from_min;
+  int longest = 0;
+  for (int i = 0; i < job->crew_count; i++)
+    if (shift_length(job, i) > longest) longest = shift_length(job, i);
+  return longest;
 }
 
 static Figure days_assumed(const Counting *c, const char *what, double minutes_a_unit)
@@ -178,6 +202,21 @@ static int run_minutes(const Counting *c, int activity, UnitDays *units, int uni
   return booked_minutes(b);
 }
 
+/* Days with work on site, over all units of a class that run; fills in the units and their calendar days. */
+static Figure unit_days(const Counting *c, const Sum *sum, const UnitDays *units, int unit_count, const char *what,
+                        MachineUse *use)
+{
+  Sum on_site = *sum;
+  on_site.value = 0;
+  use->units = 0;
+  for (int i = 0; i < unit_count; i++)
+    if (units[i].used) {
+      use->calendar_days[use->units++] = units[i].last - units[i].first + 1;
+      on_site.value += work_days_between(c, units[i].first, units[i].last);
+    }
+  return sum_figure(&on_site, c->why, what, "day", "days with work on site, first to last use, each unit");
+}
+
 static void count_machine(const Counting *c, int machine, Takeoff *out)
 {
   const Machine *class = &c->job->machines[machine];
@@ -192,20 +231,16 @@ static void count_machine(const Counting *c, int machine, Takeoff *out)
   *use = (MachineUse){ .machine = machine, .units = 1, .behind = sum_behind(&sum) };
   use->hours = sum_figure(&sum, c->why, arena_printf(c->arena, "%s, running hours", class->name), "h",
                           "sum of minutes / 60");
-  if (c->plan->bookings == NULL) {
+  use->calendar_days = arena_array(c->arena, (size_t)class->count + 1, sizeof *use->calendar_days);
+  if (c->plan->bookings) {
+    use->days = unit_days(c, &sum, units, class->count, what, use);
+  } else {
     use->days = days_assumed(c, what, sum.value * 60);
-    return;
+    use->calendar_days[0] = (int)use->days.value;
   }
-  int days = 0;
-  use->units = 0;
-  for (int i = 0; i < class->count; i++)
-    if (units[i].used) {
-      use->units++;
-      days += work_days_between(c, units[i].first, units[i].last);
-    }
-  Sum on_site = sum;
-  on_site.value = days;
-  use->days = sum_figure(&on_site, c->why, what, "day", "days with work on site, first to last use, each unit");
+  use->on_job_h = why_computed(c->why, arena_printf(c->arena, "%s, hours on the job", class->name),
+                               use->days.value * longest_shift(c->job) / 60, "h", "days on site x longest shift",
+                               &use->days, 1);
 }
 
 /* ---- tools and materials: gathered by name, in the order of first use */
@@ -307,15 +342,23 @@ static Figure area_sum(const Counting *c, bool joints)
                     "sum of the areas");
 }
 
-static Figure fluid_sum(const Counting *c, bool slurry)
+/* A figure of Activity, by its offset. */
+static Figure activity_sum(const Counting *c, size_t figure_at, const char *what, const char *unit)
 {
   Sum sum = sum_begin(c->plan, c->arena);
   for (int i = 0; i < c->plan->activity_count; i++) {
-    const Activity *a = &c->plan->activities[i];
-    Figure figure = slurry ? a->slurry_l : a->water_l;
-    if (figure.value > 0) sum_add(&sum, i, figure.value, figure.why);
+    const Figure *figure = (const Figure *)((const char *)&c->plan->activities[i] + figure_at);
+    if (figure->value > 0) sum_add(&sum, i, figure->value, figure->why);
   }
-  return sum_figure(&sum, c->why, slurry ? "slurry" : "water", "L", "sum over steps");
+  return sum_figure(&sum, c->why, what, unit, "sum over steps");
+}
+
+static Figure all_person_days(const Counting *c, const Takeoff *t)
+{
+  Sum sum = sum_begin(c->plan, c->arena);
+  for (int i = 0; i < t->labour_count; i++)
+    sum_add(&sum, i, t->labour[i].person_days.value, t->labour[i].person_days.why);
+  return sum_figure(&sum, c->why, "days of all persons", "day", "sum over crews");
 }
 
 Takeoff *takeoff_count(const Plan *plan, Arena *arena, WhyBook *why)
@@ -338,8 +381,10 @@ Takeoff *takeoff_count(const Plan *plan, Arena *arena, WhyBook *why)
   t->areas = (Figure){ plan->job->area_count, 0 };
   t->floor_m2 = area_sum(&c, false);
   t->joint_m = area_sum(&c, true);
-  t->slurry_l = fluid_sum(&c, true);
-  t->water_l = fluid_sum(&c, false);
+  t->slurry_l = activity_sum(&c, offsetof(Activity, slurry_l), "slurry", "L");
+  t->water_l = activity_sum(&c, offsetof(Activity, water_l), "water", "L");
+  t->readings = activity_sum(&c, offsetof(Activity, readings), "readings", "");
+  t->person_days = all_person_days(&c, t);
   t->days = job_days(&c, t);
   return t;
 }

@@ -23,8 +23,10 @@ typedef struct {
   int crew; /* into Job.crews */
   Figure hours;
   Figure night_h;    /* inside a shift marked night */
-  Figure overtime_h; /* past Prices.overtime_after_min, for each person and each day on which a shift begins */
+  Figure overtime_h; /* past the limits of a day or a week, for each person; paid standing counts towards them */
   Figure standing_h; /* between a person's first and last work of a shift, with nothing booked */
+  Figure call_out_h; /* that Prices.call_out_min adds to short shifts */
+  Figure person_days; /* persons times days on which they work */
   Behind behind;
 } LabourUse;
 
@@ -33,6 +35,8 @@ typedef struct {
   int units;    /* how many of the class run at least once */
   Figure hours; /* running */
   Figure days;  /* on site: days with work on site from a unit's first use to its last, summed over units */
+  int *calendar_days; /* of each unit used, first use to last, both included */
+  Figure on_job_h; /* days x the length of the longest shift */
   Behind behind;
 } MachineUse;
 
@@ -62,6 +66,8 @@ typedef struct {
   int material_count;
   Figure job, areas, floor_m2, joint_m; /* one job, how many areas, their floor once, their joints */
   Figure days;                     /* on which somebody works; a shift past midnight counts for the day it begins */
+  Figure person_days;              /* persons times the days on which each works */
+  Figure readings;
   Figure slurry_l, water_l;
 } Takeoff;
 

@@ -208,6 +208,18 @@ Rate reader_entry_rate(ModelReader *r, int entry)
   return rate;
 }
 
+Percent reader_entry_percent(ModelReader *r, int entry)
+{
+  Percent percent = { .at = reader_span(r, entry, "at") };
+  lua_getfield(r->L, entry, "value");
+  const Quantity *q = native_quantity_at(r->L, -1);
+  percent.given = q && exact_times(q, 1000000, &percent.ppm);
+  if (!percent.given) too_fine(r, percent.at, "share", "one part in a million");
+  lua_pop(r->L, 1);
+  percent.why = why_written(r->document->why, r->owner, (double)percent.ppm / 10000, "%", percent.at).why;
+  return percent;
+}
+
 Percent reader_percent(ModelReader *r, int record, const char *key)
 {
   record = lua_absindex(r->L, record);

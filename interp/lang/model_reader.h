@@ -38,6 +38,7 @@ double reader_number(ModelReader *r, const char *unit);
 Rate reader_rate(ModelReader *r, int record, const char *key);
 /* The same of an entry { name, value, at } of a map. */
 Rate reader_entry_rate(ModelReader *r, int entry);
+Percent reader_entry_percent(ModelReader *r, int entry);
 Percent reader_percent(ModelReader *r, int record, const char *key);
 
 #endif

@@ -266,6 +266,36 @@ static void parts(ModelReader *r, int index, Job *job)
   lua_pop(r->L, 3);
 }
 
+static void excludes(ModelReader *r, int record, Job *job)
+{
+  if (!reader_value(r, record, "excludes")) return;
+  int list = lua_gettop(r->L);
+  job->exclude_count = to_length(r, list);
+  job->excludes = arena_array(r->document->arena, (size_t)job->exclude_count + 1, sizeof *job->excludes);
+  for (int i = 0; i < job->exclude_count; i++) {
+    lua_rawgeti(r->L, list, i + 1);
+    job->excludes[i] = arena_strdup(r->document->arena, lua_tostring(r->L, -1));
+    lua_pop(r->L, 1);
+  }
+  lua_pop(r->L, 1);
+}
+
+static void allowances(ModelReader *r, int record, Job *job)
+{
+  if (!reader_value(r, record, "allowances")) return;
+  int list = lua_gettop(r->L);
+  job->allowance_count = to_length(r, list);
+  job->allowances = arena_array(r->document->arena, (size_t)job->allowance_count + 1, sizeof *job->allowances);
+  for (int i = 0; i < job->allowance_count; i++) {
+    lua_rawgeti(r->L, list, i + 1);
+    int entry = lua_gettop(r->L);
+    job->allowances[i] = (Allowance){ .name = reader_keep(r, entry, "name"), .at = reader_span(r, entry, "at"),
+                                      .sum = reader_entry_rate(r, entry) };
+    lua_pop(r->L, 1);
+  }
+  lua_pop(r->L, 1);
+}
+
 static void dates(ModelReader *r, int record, Job *job)
 {
   if (reader_value(r, record, "start")) {
@@ -294,6 +324,10 @@ void to_job(ModelReader *r, int index, Job *job)
   const char *units = reader_text(r, record, "units");
   job->metric = units && strcmp(units, "metric") == 0;
   job->currency = reader_text(r, record, "currency");
+  job->client = reader_text(r, record, "client");
+  job->place = reader_text(r, record, "place");
+  excludes(r, record, job);
+  allowances(r, record, job);
   dates(r, record, job);
   shifts(r, record, job);
   site(r, record, job);

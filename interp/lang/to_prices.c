@@ -63,6 +63,37 @@ static void labour(ModelReader *r, int record, Prices *prices)
   lua_pop(L, 1);
 }
 
+static void burden_part(ModelReader *r, int entry, BurdenPart *part)
+{
+  part->name = reader_keep(r, entry, "name");
+  part->at = reader_span(r, entry, "at");
+  part->share = reader_entry_percent(r, entry);
+}
+
+/* One share, or a table `parts` of them; the burden is their sum. */
+static void burden(ModelReader *r, int record, Prices *prices)
+{
+  if (!reader_value(r, record, "burden")) return;
+  lua_State *L = r->L;
+  int value = lua_gettop(L);
+  if (native_quantity_at(L, value)) {
+    lua_pop(L, 1);
+    prices->burden = reader_percent(r, record, "burden");
+    return;
+  }
+  int list = to_table(r, value, "parts");
+  prices->burden = (Percent){ .given = true, .at = reader_at(r, record, "burden") };
+  prices->burden_part_count = to_length(r, list);
+  prices->burden_parts = arena_array(r->document->arena, (size_t)prices->burden_part_count + 1, sizeof(BurdenPart));
+  for (int i = 0; i < prices->burden_part_count; i++) {
+    lua_rawgeti(L, list, i + 1);
+    burden_part(r, lua_gettop(L), &prices->burden_parts[i]);
+    prices->burden.ppm += prices->burden_parts[i].share.ppm;
+    lua_pop(L, 1);
+  }
+  lua_pop(L, 2);
+}
+
 static void tool(ModelReader *r, int entry, int value, void *out)
 {
   ToolPrice *price = out;
@@ -85,6 +116,7 @@ static void package(ModelReader *r, int value, Package *out)
   out->measure = q->kind == KIND_VOLUME ? PACK_VOLUME_L : q->kind == KIND_MASS ? PACK_MASS_KG : PACK_COUNT;
   out->size = out->measure == PACK_VOLUME_L ? q->value * 1000 : q->value;
   lua_pop(r->L, 1);
+  out->gives_l = reader_maybe(r, value, "gives", "L");
 }
 
 static void material(ModelReader *r, int entry, int value, void *out)
@@ -101,6 +133,15 @@ static void material(ModelReader *r, int entry, int value, void *out)
   }
 }
 
+static void owned(ModelReader *r, int record, OwnedPrice *own)
+{
+  own->price = reader_rate(r, record, "price");
+  own->salvage = reader_percent(r, record, "salvage");
+  own->capital = reader_percent(r, record, "capital");
+  own->life_h = reader_maybe(r, record, "life", "h");
+  own->year_h = reader_maybe(r, record, "a_year", "h");
+}
+
 static void machine(ModelReader *r, int entry, int value, void *out)
 {
   MachinePrice *price = out;
@@ -108,6 +149,11 @@ static void machine(ModelReader *r, int entry, int value, void *out)
   price->at = reader_span(r, entry, "at");
   price->per_hour = reader_rate(r, value, "hour");
   price->per_day = reader_rate(r, value, "day");
+  price->per_week = reader_rate(r, value, "week");
+  price->per_month = reader_rate(r, value, "month");
+  price->owned = reader_value(r, value, "owned");
+  if (price->owned) owned(r, lua_gettop(r->L), &price->own);
+  if (price->owned) lua_pop(r->L, 1);
 }
 
 static const struct {
@@ -116,7 +162,7 @@ static const struct {
 } extra_pers[] = {
   { "job", PER_JOB }, { "area", PER_AREA }, { "m2", PER_M2 },   { "sqft", PER_SQFT },
   { "m", PER_M },     { "ft", PER_FT },     { "day", PER_DAY }, { "L slurry", PER_LITRE_SLURRY },
-  { "gal slurry", PER_GALLON_SLURRY },
+  { "gal slurry", PER_GALLON_SLURRY }, { "person day", PER_PERSON_DAY }, { "reading", PER_READING },
 };
 
 static void extra(ModelReader *r, int entry, int value, void *out)
@@ -125,6 +171,7 @@ static void extra(ModelReader *r, int entry, int value, void *out)
   price->name = reader_keep(r, entry, "name");
   price->at = reader_span(r, entry, "at");
   price->price = reader_rate(r, value, "price");
+  price->times = reader_maybe(r, value, "times", "");
   const char *per = reader_text(r, value, "per");
   for (size_t i = 0; per && i < sizeof extra_pers / sizeof *extra_pers; i++)
     if (strcmp(per, extra_pers[i].word) == 0) price->per = extra_pers[i].per;
@@ -135,6 +182,7 @@ static void overtime(ModelReader *r, int record, Prices *prices)
   if (!reader_value(r, record, "overtime")) return;
   int value = lua_gettop(r->L);
   prices->overtime_after_min = reader_maybe(r, value, "after", "min");
+  prices->overtime_week_min = reader_maybe(r, value, "weekly", "min");
   prices->overtime_premium = reader_percent(r, value, "premium");
   lua_pop(r->L, 1);
 }
@@ -161,7 +209,7 @@ void to_prices(ModelReader *r, int index, Prices *prices)
   prices->from_day = day(r, record, "from");
   prices->until_day = day(r, record, "to");
   labour(r, record, prices);
-  prices->burden = reader_percent(r, record, "burden");
+  burden(r, record, prices);
   prices->night_premium = reader_percent(r, record, "night");
   overtime(r, record, prices);
   void *items = NULL;
@@ -174,10 +222,15 @@ void to_prices(ModelReader *r, int index, Prices *prices)
   prices->extra_count = each_entry(r, record, "extras", sizeof(ExtraPrice), &items, extra);
   prices->extras = items;
   prices->standing = reader_percent(r, record, "standing");
+  prices->call_out_min = reader_maybe(r, record, "call_out", "min");
   prices->material_tax = reader_percent(r, record, "material_tax");
+  prices->labour_tax = reader_percent(r, record, "labour_tax");
+  prices->machine_tax = reader_percent(r, record, "machine_tax");
+  prices->extra_tax = reader_percent(r, record, "extra_tax");
   prices->overhead = reader_percent(r, record, "overhead");
   prices->contingency = reader_percent(r, record, "contingency");
   profit(r, record, prices);
+  prices->round_to = reader_rate(r, record, "round");
   r->owner = owner;
   lua_pop(r->L, 1);
 }

@@ -54,9 +54,21 @@ typedef struct {
   Maybe finish_by; /* an instant */
 } Area;
 
+/* A sum that the price carries for work that cannot be known before the floor is opened. */
+typedef struct {
+  const char *name; /* "crack repair" */
+  Span at;
+  Rate sum;
+} Allowance;
+
 typedef struct {
   const char *name, *currency;
   Span at;
+  const char *client, *place; /* who asked for it, where the floor is; NULL: not said */
+  const char **excludes;      /* what the price does not cover, in the shop's words */
+  int exclude_count;
+  Allowance *allowances;
+  int allowance_count;
   bool metric;
   int start_day; /* days since 1970-01-01 */
   int start_min; /* minutes after that day's midnight */

@@ -33,6 +33,12 @@ typedef struct {
 } LabourPrice;
 
 typedef struct {
+  const char *name; /* "social security" */
+  Span at;
+  Percent share;
+} BurdenPart;
+
+typedef struct {
   const char *name; /* the tool: "resin 400", "metal 40" */
   Span at;
   Rate per_set;
@@ -47,6 +53,7 @@ typedef struct {
   double size;
   Rate price;
   Span at;
+  Maybe gives_l; /* of one sold by mass or piece: the volume that it makes */
 } Package;
 
 typedef struct {
@@ -56,14 +63,25 @@ typedef struct {
   int package_count;
 } MaterialPrice;
 
+/* A machine of one's own: what it costs to have it; see cost/owning.h. */
+typedef struct {
+  Rate price;
+  Percent salvage, capital; /* of the price when its life is over; interest a year */
+  Maybe life_h, year_h;     /* hours it works in its life, and in a year */
+} OwnedPrice;
+
 typedef struct {
   const char *name; /* the machine class */
   Span at;
-  Rate per_hour, per_day; /* by the running hour, by the day on site; either or both */
+  Rate per_hour, per_day;   /* by the running hour, by the day worked on site; either or both */
+  Rate per_week, per_month; /* given: a hire by the calendar, of 7 and of 28 days, at the cheapest mix */
+  bool owned;
+  OwnedPrice own;
 } MachinePrice;
 
 typedef enum {
-  PER_JOB, PER_AREA, PER_M2, PER_SQFT, PER_M, PER_FT, PER_DAY, PER_LITRE_SLURRY, PER_GALLON_SLURRY, PER_KINDS
+  PER_JOB, PER_AREA, PER_M2, PER_SQFT, PER_M, PER_FT, PER_DAY, PER_PERSON_DAY, PER_READING, PER_LITRE_SLURRY,
+  PER_GALLON_SLURRY, PER_KINDS
 } ExtraPer;
 
 typedef struct {
@@ -71,6 +89,7 @@ typedef struct {
   Span at;
   Rate price;
   ExtraPer per;
+  Maybe times; /* how many at each: miles a day, tests an area; once if not said */
 } ExtraPrice;
 
 typedef enum { PROFIT_NONE, PROFIT_MARGIN, PROFIT_MARKUP } ProfitRule;
@@ -81,10 +100,13 @@ typedef struct {
   int from_day, until_day; /* days since 1970-01-01; 0: not said */
   LabourPrice *labour;
   int labour_count;
-  Percent burden;           /* on wages */
+  Percent burden;           /* on wages; of the parts together where it has parts */
+  BurdenPart *burden_parts;
+  int burden_part_count;
   Percent night_premium;    /* on wages of hours in a night shift */
-  Percent overtime_premium; /* on wages past overtime_after_min a day and person */
-  Maybe overtime_after_min;
+  Percent overtime_premium; /* on wages past these minutes, for each person */
+  Maybe overtime_after_min, overtime_week_min; /* a day on which a shift begins; a week from Monday on */
+  Maybe call_out_min;       /* least that a person is paid for a shift */
   Percent standing;         /* share of the time between a person's booked work of a shift that is paid */
   ToolPrice *tools;
   int tool_count;
@@ -94,7 +116,9 @@ typedef struct {
   int machine_count;
   ExtraPrice *extras;
   int extra_count;
-  Percent overhead, contingency, profit, material_tax;
+  Percent material_tax, labour_tax, machine_tax, extra_tax; /* sales tax on tools and materials, on work, ... */
+  Percent overhead, contingency, profit;
+  Rate round_to; /* the price goes up to a whole multiple */
   ProfitRule profit_rule;
 } Prices;
 

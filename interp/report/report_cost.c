@@ -197,8 +197,8 @@ static void build_row(const CostLine *line, const Cost *cost, int width, Buf *ou
 {
   Buf what = { 0 };
   buf_printf(&what, "  %s, ", line->what);
-  percent(&what, line->share_ppm);
-  buf_printf(&what, " %s", line->kind == LINE_PROFIT ? "" : line->basis);
+  if (line->share) percent(&what, line->share_ppm);
+  buf_printf(&what, "%s%s", line->share ? " " : "", line->kind == LINE_PROFIT ? "" : line->basis);
   if (line->kind == LINE_PROFIT) buf_puts(&what, cost->profit_rule == PROFIT_MARGIN ? "margin" : "markup");
   amount_row(out, buf_text(&what), line->amount, cost, width);
   buf_free(&what);
@@ -206,8 +206,8 @@ static void build_row(const CostLine *line, const Cost *cost, int width, Buf *ou
 
 static void build(const Cost *cost, int width, Buf *out)
 {
-  static const char *const kinds[] = { "  wages",     "  premiums",  "  burden", "  machines",
-                                       "  tools",     "  materials", "  tax",    "  extras" };
+  static const char *const kinds[] = { "  wages", "  premiums",  "  burden", "  machines",
+                                       "  tools", "  materials", "  extras", "  tax" };
   buf_puts(out, "\nHow the price is made\n");
   page_rule(out, '-', width);
   for (int kind = 0; kind < LINE_OVERHEAD; kind++)

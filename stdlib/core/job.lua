@@ -80,6 +80,11 @@ job.fields = {
   { "prices", types.document("prices"), says = "the price book" },
   { "rules", types.list(types.document("rule")), says = "rules of the shop on top of the built-in ones" },
   { "note", types.text(), says = "words about the job" },
+  { "client", types.text(), says = "who the bid is for" },
+  { "place", types.text(), says = "where the floor is" },
+  { "excludes", types.list(types.text()), says = "what the price does not cover", example = '{ "moving of racks" }' },
+  { "allowances", types.map(types.quantity("money")), says = "sums the price carries for what cannot be known yet",
+    example = '{ ["crack repair"] = "$500" }' },
 }
 
 local function read_part(data, context)

@@ -10,7 +10,27 @@ local prices = {}
 local percent = types.quantity("fraction", { least = "0 %", most = "1000 %" })
 local share = types.quantity("fraction", { least = "0 %" })
 
-prices.PER = { "job", "area", "m2", "sqft", "m", "ft", "day", "L slurry", "gal slurry" }
+prices.PER = { "job", "area", "m2", "sqft", "m", "ft", "day", "person day", "reading", "L slurry", "gal slurry" }
+
+local a_name = types.map(percent)
+
+-- One percentage, or percentages by name that add up.
+local shares = { says = "a percentage, or percentages by name", examples = { '"31 %"' } }
+function shares.read(v, slot)
+  if type(v) ~= "table" or object.data(v) then return percent.read(v, slot) end
+  local parts = a_name.read(v, slot)
+  return parts and { parts = parts }
+end
+
+local owned = types.record {
+  { "price", types.quantity("money"), says = "what the machine cost", required = true, example = '"$30,000"' },
+  { "salvage", types.quantity("fraction", { least = "0 %", most = "100 %" }), says = "share of that left at the end of its life",
+    default = "0 %", basis = "nothing is left unless said" },
+  { "life", types.quantity("time"), says = "hours it works in its life", required = true, example = '"6000 h"' },
+  { "a_year", types.quantity("time"), says = "hours it works in a year", required = true, example = '"1200 h"' },
+  { "capital", types.quantity("fraction", { least = "0 %", most = "100 %" }), says = "interest a year on what it is worth",
+    default = "0 %", basis = "no cost of capital said" },
+}
 
 prices.fields = {
   { "currency", types.text("a currency code"), says = "ISO 4217 code", default = "USD", basis = "US dollars unless said" },
@@ -18,17 +38,21 @@ prices.fields = {
   { "to", types.date, says = "last day the prices hold" },
   { "labour", types.map(types.quantity("pay rate")), says = "wage by crew class", required = true,
     example = '{ operator = "$31/h" }' },
-  { "burden", percent, says = "taxes, insurance and benefits on wages", default = "0 %",
-    basis = "no burden said: wages stand bare" },
+  { "burden", shares, says = "taxes, insurance and benefits on wages: one share, or shares by name that add up", default = "0 %",
+    basis = "no burden said: wages stand bare", example = '{ ["social security"] = "6.2 %", medicare = "1.45 %" }' },
   { "night", percent, says = "premium on wages for hours in a night shift", default = "0 %", basis = "no night premium said" },
   { "overtime", types.record {
-    { "after", types.quantity("time", { least = "0 h", most = "24 h" }), says = "hours a day", required = true,
-      example = '"8 h"' },
+    { "after", types.quantity("time", { least = "0 h", most = "24 h" }), says = "hours a day", example = '"8 h"' },
+    { "weekly", types.quantity("time", { least = "0 h", most = "168 h" }), says = "hours a week, which begins on Monday",
+      example = '"40 h"' },
     { "premium", percent, says = "premium on wages", required = true, example = '"50 %"' },
-  }, says = "premium past so many hours a day" },
+  }, says = "premium past so many hours of a person, a day or a week; an hour past both counts once",
+    example = '{ after = "8 h", weekly = "40 h", premium = "50 %" }' },
+  { "call_out", types.quantity("time", { least = "0 h", most = "24 h" }), says = "least time that a person is paid for a shift",
+    example = '"4 h"' },
   { "standing", types.quantity("fraction", { least = "0 %", most = "100 %" }),
-    says = "share that is paid of the time between a person's booked work of a shift", default = "0 %",
-    basis = "only booked hours are charged; the schedule shows the gaps" },
+    says = "share that is paid of the time between a person's booked work of a shift", default = "100 %",
+    basis = "people are paid while they wait between pieces of work of a shift" },
   { "tools", types.map(types.record {
     { "price", types.quantity("money"), says = "of a set", required = true, example = '"$95"' },
     { "life", types.quantity("area per count"), says = "floor that a set lasts for", required = true,
@@ -37,21 +61,31 @@ prices.fields = {
   { "materials", types.map(types.list(types.record {
     { "size", types.package, says = "what a package holds", required = true, example = '"5 gal"' },
     { "price", types.quantity("money"), says = "of a package", required = true, example = '"$185"' },
+    { "gives", types.quantity("volume"), says = "what a package sold by mass or piece makes", example = '"6.2 gal"' },
   }, "a list of packages: { { size = ..., price = ... } }")), says = "packages by chemical or filler",
     example = '{ ["lithium silicate"] = { { size = "5 gal", price = "$185" } } }' },
   { "machines", types.map(types.record {
     { "hour", types.quantity("pay rate"), says = "for each running hour" },
     { "day", types.quantity("money"), says = "for each day on site" },
+    { "week", types.quantity("money"), says = "hire for 7 calendar days; with it or `month`, hire runs by the calendar" },
+    { "month", types.quantity("money"), says = "hire for 28 calendar days; the cheapest mix of day, week and month counts" },
+    { "owned", owned, says = "a machine of one's own: what owning it costs for each hour on the job",
+      example = '{ price = "$30,000", salvage = "15 %", life = "6000 h", a_year = "1200 h", capital = "6 %" }' },
   }), says = "machine rates by class", example = '{ ["planetary 32 in"] = { hour = "$24/h" } }' },
   { "extras", types.map(types.record {
     { "price", types.quantity("money"), says = "of one", required = true, example = '"$450"' },
     { "per", types.choice(prices.PER), says = "one what", required = true, example = '"job"' },
+    { "times", types.number(0), says = "how many at each, such as miles a day", example = "60" },
   }), says = "all else that is charged", example = '{ mobilisation = { price = "$450", per = "job" } }' },
   { "material_tax", percent, says = "sales tax on tools and materials", default = "0 %", basis = "no tax said" },
+  { "labour_tax", percent, says = "sales tax on wages, premiums and burden" },
+  { "machine_tax", percent, says = "sales tax on machines" },
+  { "extra_tax", percent, says = "sales tax on extras" },
   { "overhead", percent, says = "on direct cost", default = "0 %", basis = "no overhead said" },
   { "contingency", percent, says = "on direct cost and overhead", default = "0 %", basis = "no contingency said" },
   { "margin", share, says = "profit as a share of the price", example = '"18 %"' },
   { "markup", percent, says = "profit as a share of the cost" },
+  { "round", types.quantity("money"), says = "the price goes up to a whole multiple of this", example = '"$10"' },
 }
 
 local function profit(data)

@@ -176,20 +176,22 @@ static void sample_prices(Sample *s)
                              sample_maybe(s, "life of resin 100", 5000 * SQFT_M2, "m2", 50) };
   s->tools[1] = (ToolPrice){ "resin 400", sample_at(s, 51), sample_rate(s, "resin 400, a set", 380, 51),
                              sample_maybe(s, "life of resin 400", 12000 * SQFT_M2, "m2", 51) };
-  s->silicate[0] = (Package){ "1 gal", PACK_VOLUME_L, GAL_L, sample_rate(s, "silicate, 1 gal", 42, 52), { 0 } };
+  s->silicate[0] = (Package){ "1 gal", PACK_VOLUME_L, GAL_L, sample_rate(s, "silicate, 1 gal", 42, 52), { 0 }, { 0 } };
   s->silicate[1] = (Package){ "5 gal", PACK_VOLUME_L, 5 * GAL_L, sample_rate(s, "silicate, 5 gal", 185, 52),
-                              { 0 } };
-  s->guard[0] = (Package){ "1 gal", PACK_VOLUME_L, GAL_L, sample_rate(s, "guard, 1 gal", 96, 53), { 0 } };
+                              { 0 }, { 0 } };
+  s->guard[0] = (Package){ "1 gal", PACK_VOLUME_L, GAL_L, sample_rate(s, "guard, 1 gal", 96, 53), { 0 },
+                           { 0 } };
   s->materials[0] = (MaterialPrice){ "lithium silicate", sample_at(s, 52), s->silicate, 2 };
   s->materials[1] = (MaterialPrice){ "guard", sample_at(s, 53), s->guard, 1 };
-  s->machine_prices[0] = (MachinePrice){ "planetary 32 in", sample_at(s, 54),
-                                         sample_rate(s, "planetary, an hour", 28, 54),
-                                         sample_rate(s, "planetary, a day", 150, 54) };
+  s->machine_prices[0] = (MachinePrice){ .name = "planetary 32 in", .at = sample_at(s, 54),
+                                         .per_hour = sample_rate(s, "planetary, an hour", 28, 54),
+                                         .per_day = sample_rate(s, "planetary, a day", 150, 54) };
   s->machine_prices[1] = (MachinePrice){ .name = "edger", .per_hour = sample_rate(s, "edger, an hour", 6, 55) };
   s->machine_prices[2] = (MachinePrice){ .name = "scrubber", .per_day = sample_rate(s, "scrubber, a day", 40, 56) };
-  s->extras[0] = (ExtraPrice){ "mobilisation", { 0 }, sample_rate(s, "mobilisation", 450, 57), PER_JOB };
-  s->extras[1] = (ExtraPrice){ "slurry disposal", { 0 }, sample_rate(s, "disposal", 1.10, 58), PER_GALLON_SLURRY };
-  s->extras[2] = (ExtraPrice){ "floor protection", { 0 }, sample_rate(s, "protection", 0.08, 59), PER_SQFT };
+  s->extras[0] = (ExtraPrice){ "mobilisation", { 0 }, sample_rate(s, "mobilisation", 450, 57), PER_JOB, { 0 } };
+  s->extras[1] = (ExtraPrice){ "slurry disposal", { 0 }, sample_rate(s, "disposal", 1.10, 58), PER_GALLON_SLURRY,
+                                { 0 } };
+  s->extras[2] = (ExtraPrice){ "floor protection", { 0 }, sample_rate(s, "protection", 0.08, 59), PER_SQFT, { 0 } };
 }
 
 static Stretch stretch(int start, int finish) { return (Stretch){ start, finish, NULL }; }

@@ -40,10 +40,10 @@ static void every_line_is_quantity_times_rate(void **state)
     { "TOOL-resin 400", 0.43, 163.40 },
     { "MAT-lithium silicate 5 gal", 2, 370 },
     { "MAT-guard 1 gal", 1, 96 },
-    { "TAX-goods", 1028.40, 84.84 },       /* 8.25 % of tools and materials, 84.843 */
     { "EXTRA-mobilisation", 1, 450 },
     { "EXTRA-slurry disposal", 50, 55 },
     { "EXTRA-floor protection", 5150.01, 412.00 },
+    { "TAX-goods", 1028.40, 84.84 },       /* 8.25 % of tools and materials, 84.843 */
   };
   Sample *s = sample_new();
   const Cost *cost = sample_cost(s);
@@ -64,11 +64,12 @@ static void standing_time_is_charged_as_the_book_says(void **state)
   static const struct {
     int64_t ppm;
     double amount; /* 45 min at $62; 0: no line */
-    double burden; /* 13.5 % of 1692.46 and of both standings; the finisher's is 0.17 h at $58.50, 9.94 */
+    double overtime; /* standing that is paid counts: Tuesday's 45 min make 30 more past 8 h */
+    double burden; /* 13.5 % of 1692.46 and of all that; the finisher's standing is 0.17 h at $58.50, 9.94 */
   } cases[] = {
-    { 1000000, 46.50, 236.10 }, /* 236.1015 */
-    { 500000, 23.25, 232.29 },  /* the finisher's 4.97; 232.2918 */
-    { 0, 0, 228.48 },
+    { 1000000, 46.50, 31.00, 238.19 }, /* 1764.40 */
+    { 500000, 23.25, 31.00, 234.38 },  /* the finisher's 4.97; 1736.18 */
+    { 0, 0, 15.50, 228.48 },
   };
   for (size_t i = 0; i < COUNT_OF(cases); i++) {
     Sample *s = sample_new();
@@ -76,6 +77,7 @@ static void standing_time_is_charged_as_the_book_says(void **state)
     const Cost *cost = sample_cost(s);
     const CostLine *line = line_of(cost, "STAND-operator");
     assert_int_equal(line ? line->amount : 0, DOLLARS(cases[i].amount));
+    assert_int_equal(line_of(cost, "OVER-operator")->amount, DOLLARS(cases[i].overtime));
     assert_int_equal(line_of(cost, "BURDEN")->amount, DOLLARS(cases[i].burden));
     sample_free(s);
   }
@@ -281,15 +283,79 @@ static void a_machine_with_neither_rate_has_no_price(void **state)
   sample_free(s);
 }
 
-static void a_material_sold_by_mass_cannot_cover_a_volume(void **state)
+static void a_material_sold_by_mass_says_what_volume_it_gives(void **state)
+{
+  (void)state;
+  static const PackMeasure measures[] = { PACK_MASS_KG, PACK_COUNT };
+  for (size_t i = 0; i < COUNT_OF(measures); i++) {
+    Sample *s = sample_new();
+    s->guard[0].measure = measures[i];
+    s->guard[0].label = "25 lb";
+    assert_false(sample_cost(s)->complete);
+    assert_string_equal(finding(s, "price-unit")->message,
+                        "the work needs a volume of `guard`, but no package of it says what volume it gives");
+    s->guard[0].gives_l = sample_maybe(s, "a bag gives", 0.2 * GAL_L, "L", 53); /* half a gallon: three bags */
+    const CostLine *line = line_of(sample_cost(s), "MAT-guard 25 lb");
+    assert_int_equal(line->quantity, 3 * AMOUNT_SCALE);
+    assert_int_equal(line->amount, DOLLARS(288));
+    sample_free(s);
+  }
+}
+
+/* ---- taxes, allowances, rounding */
+
+static void each_kind_of_line_has_its_own_tax(void **state)
 {
   (void)state;
   Sample *s = sample_new();
-  s->guard[0].measure = PACK_MASS_KG;
-  assert_false(sample_cost(s)->complete);
-  assert_string_equal(finding(s, "price-unit")->message,
-                      "the work needs a volume of `guard`, but no package of it is priced by volume");
+  s->prices.labour_tax = sample_percent(s, "tax on work", 50000, 47);
+  s->prices.machine_tax = sample_percent(s, "tax on machines", 60000, 47);
+  s->prices.extra_tax = sample_percent(s, "tax on extras", 40000, 47);
+  const Cost *cost = sample_cost(s);
+  const struct {
+    const char *code;
+    double base, amount;
+  } want[] = { { "TAX-goods", 1028.40, 84.84 },
+               { "TAX-work", 1920.94, 96.05 },  /* wages and premiums 1692.46, burden 228.48 */
+               { "TAX-machines", 1042.76, 62.57 },
+               { "TAX-extras", 917.00, 36.68 } };
+  for (size_t i = 0; i < COUNT_OF(want); i++) {
+    assert_int_equal(line_of(cost, want[i].code)->quantity, DOLLARS(want[i].base));
+    assert_int_equal(line_of(cost, want[i].code)->amount, DOLLARS(want[i].amount));
+  }
   sample_free(s);
+}
+
+static void an_allowance_is_carried_as_a_line(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  Allowance cracks = { "crack repair", sample_at(s, 3), sample_rate(s, "crack repair", 500, 3) };
+  Money before = sample_cost(s)->direct;
+  s->job.allowances = &cracks;
+  s->job.allowance_count = 1;
+  const Cost *cost = sample_cost(s);
+  assert_int_equal(line_of(cost, "ALLOW-crack repair")->amount, DOLLARS(500));
+  assert_int_equal(cost->direct, before + DOLLARS(500));
+  sample_free(s);
+}
+
+static void a_price_goes_up_to_a_whole_multiple(void **state)
+{
+  (void)state;
+  static const struct {
+    double to, price, line; /* from 7341.09 */
+  } cases[] = { { 1, 7342, 0.91 }, { 10, 7350, 8.91 }, { 7341.09, 7341.09, 0 }, { 0, 7341.09, -1 } };
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
+    Sample *s = sample_new();
+    s->prices.round_to = sample_rate(s, "round", cases[i].to, 46);
+    const Cost *cost = sample_cost(s);
+    const CostLine *line = line_of(cost, "ROUND");
+    assert_int_equal(cost->price, DOLLARS(cases[i].price));
+    assert_int_equal(line ? line->amount : -1, cases[i].line < 0 ? -1 : DOLLARS(cases[i].line));
+    assert_int_equal(cost->cost, DOLLARS(5872.87));
+    sample_free(s);
+  }
 }
 
 static void prices_out_of_date_are_a_warning(void **state)
@@ -473,7 +539,10 @@ int main(void)
     cmocka_unit_test(a_job_without_prices_is_refused),
     cmocka_unit_test(what_is_used_without_a_price_is_named_and_the_rest_is_priced),
     cmocka_unit_test(a_machine_with_neither_rate_has_no_price),
-    cmocka_unit_test(a_material_sold_by_mass_cannot_cover_a_volume),
+    cmocka_unit_test(a_material_sold_by_mass_says_what_volume_it_gives),
+    cmocka_unit_test(each_kind_of_line_has_its_own_tax),
+    cmocka_unit_test(an_allowance_is_carried_as_a_line),
+    cmocka_unit_test(a_price_goes_up_to_a_whole_multiple),
     cmocka_unit_test(prices_out_of_date_are_a_warning),
     cmocka_unit_test(two_currencies_do_not_mix),
     cmocka_unit_test(a_margin_of_the_whole_price_is_refused),
