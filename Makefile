@@ -130,7 +130,7 @@ $(BUILD)/tests/fuzz/replay_%: $(BUILD)/tests/fuzz/fuzz_%.o $(BUILD)/tests/fuzz/r
 need = @sh tests/need.sh $1
 
 SCRIPT_TESTS = tests/language/run.lua tests/docs.lua tests/stale.lua tests/jobs.lua tests/outside/four_step.lua \
-               tests/sarif.lua
+               tests/sarif.lua tests/waivers.lua
 
 test: test-packages
 	@$(MAKE) --no-print-directory test-run

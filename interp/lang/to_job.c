@@ -333,5 +333,6 @@ void to_job(ModelReader *r, int index, Job *job)
   site(r, record, job);
   price_book(r, record, job);
   parts(r, index, job);
+  job->waiver_count = to_waivers(r, index, &job->waivers);
   lua_pop(r->L, 1);
 }

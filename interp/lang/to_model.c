@@ -13,6 +13,25 @@ int to_table(ModelReader *r, int index, const char *key)
 
 int to_length(ModelReader *r, int index) { return lua_istable(r->L, index) ? (int)lua_rawlen(r->L, index) : 0; }
 
+int to_waivers(ModelReader *r, int index, Waiver **waivers)
+{
+  int list = to_table(r, index, "waivers"), count = 0;
+  *waivers = arena_array(r->document->arena, (size_t)to_length(r, list) + 1, sizeof **waivers);
+  for (int i = 1; i <= to_length(r, list); i++) {
+    lua_rawgeti(r->L, list, i);
+    int entry = lua_gettop(r->L);
+    lua_getfield(r->L, entry, "used");
+    lua_getfield(r->L, entry, "late");
+    if (lua_toboolean(r->L, -1) || lua_toboolean(r->L, -2))
+      (*waivers)[count++] = (Waiver){ reader_keep(r, entry, "rule"), reader_keep(r, entry, "reason"),
+                                      reader_keep(r, entry, "by"), reader_keep(r, entry, "step"),
+                                      reader_keep(r, entry, "area") };
+    lua_pop(r->L, 3);
+  }
+  lua_pop(r->L, 1);
+  return count;
+}
+
 void to_model(lua_State *L, int index, Document *document, Diags *diags)
 {
   ModelReader r = { L, document, diags, "" };

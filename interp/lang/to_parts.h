@@ -8,6 +8,9 @@ void to_recipe(ModelReader *r, int index, Recipe *recipe);
 void to_job(ModelReader *r, int index, Job *job);
 void to_prices(ModelReader *r, int index, Prices *prices);
 
+/* The waivers of a recipe or job that cover a finding, or may cover one of the schedule's; their number. */
+int to_waivers(ModelReader *r, int index, Waiver **waivers);
+
 /* Pushes the table of a key and returns its stack index. */
 int to_table(ModelReader *r, int index, const char *key);
 int to_length(ModelReader *r, int index);

@@ -83,6 +83,7 @@ void to_recipe(ModelReader *r, int index, Recipe *recipe)
   recipe->at = reader_span(r, index, "at");
   r->owner = arena_printf(r->document->arena, "recipe \"%s\"", recipe->name);
   head(r, to_table(r, index, "record"), recipe);
+  recipe->waiver_count = to_waivers(r, index, &recipe->waivers);
   int steps = to_table(r, index, "steps");
   recipe->step_count = to_length(r, steps);
   recipe->steps = arena_array(r->document->arena, (size_t)recipe->step_count + 1, sizeof *recipe->steps);

@@ -86,6 +86,8 @@ typedef struct {
   int area_count;
   Recipe *recipes;
   int recipe_count;
+  Waiver *waivers; /* besides those of the recipes */
+  int waiver_count;
   Prices *prices; /* NULL: the job names no price book */
 } Job;
 

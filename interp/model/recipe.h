@@ -83,6 +83,12 @@ typedef struct {
   const char *says; /* words for the crew; NULL */
 } Step;
 
+/* Somebody answers for breaking a rule here. Only those that cover a finding get this far. */
+typedef struct {
+  const char *rule, *reason, *by;
+  const char *step, *area; /* NULL: any; area only in a job */
+} Waiver;
+
 typedef struct {
   const char *name, *revision; /* revision NULL: not said */
   Span at;
@@ -90,6 +96,8 @@ typedef struct {
   Band gloss;                        /* promised GU at 60 degrees */
   Step *steps;
   int step_count;
+  Waiver *waivers;
+  int waiver_count;
 } Recipe;
 
 extern const char *const step_words[STEP_WORDS]; /* "grind", ... */

@@ -7,6 +7,7 @@
 #include "report/assumptions.h"
 #include "report/page.h"
 #include "report/report.h"
+#include "report/waivers.h"
 
 enum { QUANTITY_CELLS = 10, UNIT_CELLS = 9, RATE_CELLS = 12, AMOUNT_CELLS = 14, FIXED_CELLS = 49 };
 
@@ -225,6 +226,7 @@ void report_cost_text(const Plan *plan, const Cost *cost, int width, Buf *out)
   top(plan, cost, width, out);
   lines(cost, width, out);
   build(cost, width, out);
+  waivers_of_job(plan->job, width, out);
 }
 
 /* ---- JSON */
@@ -280,6 +282,7 @@ void report_cost_json(const Plan *plan, const Cost *cost, const WhyBook *book, c
   lines_json(&j, "lines", plan, cost->lines, cost->line_count);
   lines_json(&j, "build", plan, cost->build, cost->build_count);
   assumptions_json(&j, plan, cost, book, sources);
+  waivers_of_job_json(&j, plan->job);
   json_end(&j);
   json_finish(&j);
 }

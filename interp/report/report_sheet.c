@@ -8,6 +8,7 @@
 #include "report/page.h"
 #include "report/report.h"
 #include "report/step_words.h"
+#include "report/waivers.h"
 
 enum { NUMBER = 6, WORK = 8, NAME = 14, TOOL = 16, WET = 3, PASSES = 6, OVERLAP = 7, TRAVEL = 11, DETAIL = 7 };
 enum { NARROW_COLUMNS = 3 };
@@ -416,6 +417,7 @@ void report_sheet_text(const Plan *plan, int width, Buf *out)
       if (i > 0) buf_putc(out, '\n');
       step_rows(&row);
     }
+    waivers_of_area(job, a, width, out);
     area_cautions(recipe, width, out);
   }
 }

@@ -3,6 +3,7 @@
 #include "report/page.h"
 #include "report/report.h"
 #include "report/step_words.h"
+#include "report/waivers.h"
 
 enum { DECIMALS = 6 };
 
@@ -87,6 +88,7 @@ static void area_json(JsonWriter *j, const Plan *plan, int index)
   text_json(j, "appearance", recipe->appearance);
   band_json(j, "gloss", &recipe->gloss);
   json_end(j);
+  waivers_of_area_json(j, plan->job, index);
   json_array(j, "steps");
   for (int i = 0; i < recipe->step_count; i++) step_json(j, plan, index, i);
   json_end(j);

@@ -17,7 +17,7 @@ waivers.fields = {
   { "by", types.text("a name"), says = "who answers for it", required = true, example = '"shop foreman"' },
 }
 
---- Reads the waivers among the entries of a document: { rule, step, area, reason, by, at, name_at, used }.
+--- Reads the waivers among the entries of a document: { rule, step, area, reason, by, at, name_at, used, late }.
 function waivers.read(list, metric)
   local read = {}
   for _, data in ipairs(list or {}) do
@@ -82,6 +82,7 @@ end
 local function report(list, all, own, late)
   for _, waiver in ipairs(list) do
     local scope = scope_of(waiver, all, own)
+    waiver.late = scope == "plan" -- it may still cover something once there is a schedule
     if not scope then
       if not late then unknown_rule(waiver, all, own) end
     elseif not waiver.used and (scope == "plan") == late then
