@@ -6,12 +6,34 @@ enum { WHOLE_PPM = 1000000 };
 
 static double major(Money money) { return (double)money / MONEY_SCALE; }
 
-static Why amount_why(const Ledger *l, const CostLine *line, const char *formula, const Why *inputs, int count)
+Figure ledger_figure(const Ledger *l, Why why)
+{
+  const WhyNode *node = why_node(l->why, why);
+  return (Figure){ node ? node->value : 0, why };
+}
+
+static double in_proportion(const double *terms, int count)
+{
+  (void)count;
+  return terms[0] / terms[1] * terms[2];
+}
+
+Figure ledger_in_proportion(const Ledger *l, const char *what, const char *unit, const char *formula, double value,
+                            Figure to)
+{
+  const Figure terms[] = { to, { to.value, 0 }, { value, 0 } };
+  return why_worked(l->why, what, unit, formula, in_proportion, terms, 3);
+}
+
+static Why amount_why(const Ledger *l, const CostLine *line, const char *formula, WhySum sum, const Figure *terms,
+                      int count)
 {
   double value = major(line->amount);
+  Why *inputs = arena_array(l->arena, (size_t)count + 1, sizeof *inputs);
+  for (int i = 0; i < count; i++) inputs[i] = terms[i].why;
   WhyNode node = { .origin = WHY_COMPUTED, .what = line->code, .value = value, .low = value, .high = value,
                    .unit = l->cost->currency, .formula = formula, .basis = line->basis, .inputs = inputs,
-                   .input_count = count };
+                   .input_count = count, .sum = sum, .terms = terms, .term_count = count };
   return why_add(l->why, &node);
 }
 
@@ -53,7 +75,8 @@ bool ledger_add(Ledger *l, CostLine line, Figure quantity, const Rate *rate)
     ledger_overflow(l, line.code, line.at);
     return false;
   }
-  line.why = amount_why(l, &line, "quantity x rate", (Why[]){ quantity.why, rate->why }, 2);
+  const Figure terms[] = { quantity, { major(rate->money), rate->why } };
+  line.why = amount_why(l, &line, "quantity x rate", why_product, terms, 2);
   if (write_down(l, &line)) return true;
   ledger_overflow(l, line.code, line.at);
   return false;
@@ -73,7 +96,33 @@ static bool share_amount(const Ledger *l, CostLine *line)
   return true;
 }
 
-bool ledger_add_share(Ledger *l, CostLine line, Money base, const Why *inputs, int input_count,
+/* The last term is the share, in per cent. */
+static double share_of_total(const double *terms, int count)
+{
+  return why_total(terms, count - 1) * terms[count - 1] / 100;
+}
+
+static double share_of_product(const double *terms, int count) { return why_product(terms, count) / 100; }
+
+static double profit_at_margin(const double *terms, int count)
+{
+  double cost = why_total(terms, count - 1);
+  return cost / (1 - terms[count - 1] / 100) - cost;
+}
+
+static Why share_why(const Ledger *l, const CostLine *line, LedgerBase made_of, const Why *inputs, int count,
+                     const Percent *share)
+{
+  Figure *terms = arena_array(l->arena, (size_t)count + 1, sizeof *terms);
+  for (int i = 0; i < count; i++) terms[i] = ledger_figure(l, inputs[i]);
+  terms[count] = (Figure){ (double)share->ppm * 100 / WHOLE_PPM, share->why };
+  if (profit_by_margin(line, l))
+    return amount_why(l, line, "cost / (1 - margin) - cost", profit_at_margin, terms, count + 1);
+  WhySum sum = made_of == BASE_PRODUCT ? share_of_product : share_of_total;
+  return amount_why(l, line, "share x base", sum, terms, count + 1);
+}
+
+bool ledger_add_share(Ledger *l, CostLine line, Money base, LedgerBase made_of, const Why *inputs, int input_count,
                       const Percent *share)
 {
   line.share = true;
@@ -90,11 +139,7 @@ bool ledger_add_share(Ledger *l, CostLine line, Money base, const Why *inputs, i
     ledger_overflow(l, line.code, line.at);
     return false;
   }
-  Why *all = arena_array(l->arena, (size_t)input_count + 1, sizeof *all);
-  for (int i = 0; i < input_count; i++) all[i] = inputs[i];
-  all[input_count] = share->why;
-  const char *formula = profit_by_margin(&line, l) ? "cost / (1 - margin) - cost" : "share x base";
-  line.why = amount_why(l, &line, formula, all, input_count + 1);
+  line.why = share_why(l, &line, made_of, inputs, input_count, share);
   if (write_down(l, &line)) return true;
   ledger_overflow(l, line.code, line.at);
   return false;
@@ -106,7 +151,7 @@ void ledger_round_up(Ledger *l, const Rate *to, Why price)
   CostLine line = { .kind = LINE_ROUNDING, .code = "ROUND", .what = "rounding", .unit = "job", .quantity = AMOUNT_SCALE,
                     .basis = "up to a whole multiple", .rate = over ? to->money - over : 0, .at = to->at };
   line.amount = line.rate;
-  line.why = amount_why(l, &line, "up to a whole multiple", (Why[]){ price, to->why }, 2);
+  line.why = amount_why(l, &line, "up to a whole multiple", NULL, (Figure[]){ { 0, price }, { 0, to->why } }, 2);
   if (!write_down(l, &line)) ledger_overflow(l, line.code, line.at);
 }
 

@@ -20,8 +20,9 @@ typedef struct {
  * fit. */
 bool ledger_add(Ledger *l, CostLine line, Figure quantity, const Rate *rate);
 
-/* A line that is a share of `base`, which rests on `inputs`. */
-bool ledger_add_share(Ledger *l, CostLine line, Money base, const Why *inputs, int input_count,
+/* A line that is a share of `base`, which is the inputs' total (or, wages of some hours, their product). */
+typedef enum { BASE_TOTAL, BASE_PRODUCT } LedgerBase;
+bool ledger_add_share(Ledger *l, CostLine line, Money base, LedgerBase made_of, const Why *inputs, int input_count,
                       const Percent *share);
 
 bool ledger_adds(const Percent *share); /* given, and not nothing */
@@ -30,6 +31,13 @@ bool ledger_adds(const Percent *share); /* given, and not nothing */
 void ledger_missing(Ledger *l, const char *sort, const char *name, Span at, const char *const *known,
                     int known_count);
 void ledger_overflow(Ledger *l, const char *code, Span at);
+
+/* The figure of a node. */
+Figure ledger_figure(const Ledger *l, Why why);
+
+/* A value found by search, such as a mix of packages; worked out again, it goes in proportion to what it is for. */
+Figure ledger_in_proportion(const Ledger *l, const char *what, const char *unit, const char *formula, double value,
+                            Figure to);
 
 /* The why nodes of the lines of a kind, into `out`; how many. */
 int ledger_whys(const Ledger *l, LineKind kind, Why *out);

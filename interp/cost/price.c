@@ -78,8 +78,11 @@ typedef struct {
 static Why money_why(Ledger *l, const char *what, Money money, const char *formula, const Why *inputs, int count)
 {
   double value = (double)money / MONEY_SCALE;
+  Figure *terms = arena_array(l->arena, (size_t)count + 1, sizeof *terms);
+  for (int i = 0; i < count; i++) terms[i] = ledger_figure(l, inputs[i]);
   WhyNode node = { .origin = WHY_COMPUTED, .what = what, .value = value, .low = value, .high = value,
-                   .unit = l->cost->currency, .formula = formula, .inputs = inputs, .input_count = count };
+                   .unit = l->cost->currency, .formula = formula, .inputs = inputs, .input_count = count,
+                   .sum = why_total, .terms = terms, .term_count = count };
   return why_add(l->why, &node);
 }
 
@@ -125,7 +128,7 @@ static Why add_build_step(Ledger *l, const BuildStep *step, Why so_far)
   }
   bool on_direct = step->kind == LINE_OVERHEAD;
   CostLine line = { .kind = step->kind, .code = step->code, .what = step->what, .basis = step->basis };
-  if (!ledger_add_share(l, line, on_direct ? cost->direct : cost->price, &so_far, 1, step->share)) return so_far;
+  if (!ledger_add_share(l, line, on_direct ? cost->direct : cost->price, BASE_TOTAL, &so_far, 1, step->share)) return so_far;
   Why inputs[] = { so_far, cost->build[cost->build_count - 1].why };
   return money_why(l, "cost so far", cost->price, "sum", inputs, 2);
 }

@@ -36,8 +36,8 @@ static Figure sets_worn(const Ledger *l, const ToolUse *use, const ToolPrice *pr
   const char *what = arena_printf(l->arena, "sets of %s worn", use->tool);
   if (!has_life(price))
     return why_default(l->why, what, worn->share, "set", price->at, "no life in the price book: one lasts the job");
-  return why_computed(l->why, what, worn->share, "set", "floor / life of a set",
-                      (Figure[]){ use->floor_m2, price->life_m2.figure }, 2);
+  return why_worked(l->why, what, "set", "floor / life of a set", why_ratio,
+                    (Figure[]){ use->floor_m2, price->life_m2.figure }, 2);
 }
 
 static const char *tool_basis(const Ledger *l, const ToolUse *use, const ToolPrice *price, const WearSets *worn)
@@ -144,7 +144,7 @@ static void add_packages(Ledger *l, const MaterialUse *use, const Shelf *shelf, 
     if (mix->count[i] == 0) continue;
     const Package *package = shelf->packages[i];
     const char *what = arena_printf(l->arena, "packages of %s, %s", use->material, package->label);
-    Figure count = why_computed(l->why, what, mix->count[i], "", "packages.cover", &use->litres, 1);
+    Figure count = ledger_in_proportion(l, what, "", "packages.cover", mix->count[i], use->litres);
     CostLine line = { .kind = LINE_MATERIAL, .unit = "package", .basis = basis, .behind = use->behind };
     line.code = arena_printf(l->arena, "MAT-%s %s", use->material, package->label);
     line.what = arena_printf(l->arena, "%s, %s", use->material, package->label);
@@ -222,10 +222,14 @@ static const struct {
 static Figure extra_quantity(Ledger *l, const ExtraPrice *extra)
 {
   Figure figure = *(const Figure *)((const char *)l->takeoff + counted[extra->per].figure_at);
-  figure.value /= counted[extra->per].si;
+  if (counted[extra->per].si != 1) {
+    const Figure terms[] = { figure, { counted[extra->per].si, 0 } };
+    figure = why_worked(l->why, counted[extra->per].basis, counted[extra->per].unit, "in the unit of the price",
+                        why_ratio, terms, 2);
+  }
   if (!extra->times.given) return figure;
-  Figure inputs[] = { figure, extra->times.figure };
-  return why_computed(l->why, extra->name, figure.value * extra->times.figure.value, "", "times x count", inputs, 2);
+  const Figure terms[] = { figure, extra->times.figure };
+  return why_worked(l->why, extra->name, "", "times x count", why_product, terms, 2);
 }
 
 static const char *extra_basis(const Ledger *l, const ExtraPrice *extra)

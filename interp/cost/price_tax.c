@@ -34,7 +34,7 @@ static void add_tax(Ledger *l, size_t tax)
     }
     count += ledger_whys(l, taxes[tax].kinds[k], inputs + count);
   }
-  if (count > 0) ledger_add_share(l, line, base, inputs, count, share);
+  if (count > 0) ledger_add_share(l, line, base, BASE_TOTAL, inputs, count, share);
 }
 
 void price_taxes(Ledger *l)

@@ -37,6 +37,12 @@ static bool add_wages(Ledger *l, const LabourUse *use, const LabourPrice *price)
   return ledger_add(l, line, use->hours, &price->per_hour);
 }
 
+static double first_term(const double *terms, int count)
+{
+  (void)count;
+  return terms[0];
+}
+
 /* The least that a person is paid for a shift, where work and standing come to less. */
 static void add_call_out(Ledger *l, const LabourUse *use, const LabourPrice *price)
 {
@@ -45,9 +51,8 @@ static void add_call_out(Ledger *l, const LabourUse *use, const LabourPrice *pri
   CostLine line = { .kind = LINE_LABOUR, .code = arena_printf(l->arena, "CALL-%s", crew),
                     .what = arena_printf(l->arena, "%s, call-out", crew), .unit = "h", .behind = use->behind,
                     .basis = "shifts shorter than the least time that is paid" };
-  Figure inputs[] = { use->call_out_h, l->prices->call_out_min.figure };
-  Figure hours = why_computed(l->why, line.what, use->call_out_h.value, "h", "least time paid - first to last work",
-                              inputs, 2);
+  Figure terms[] = { use->call_out_h, l->prices->call_out_min.figure };
+  Figure hours = why_worked(l->why, line.what, "h", "least time paid - first to last work", first_term, terms, 2);
   ledger_add(l, line, hours, &price->per_hour);
 }
 
@@ -88,7 +93,7 @@ static void add_on_wages(Ledger *l, const LabourUse *use, const LabourPrice *pri
                     .what = arena_printf(l->arena, "%s, %s", crew, on->what),
                     .basis = rated_hours(l, figure->value, &price->per_hour), .behind = use->behind };
   if (amount_from(figure->value, 2, &hours) && money_times(price->per_hour.money, hours, &wages))
-    ledger_add_share(l, line, wages, (Why[]){ figure->why, price->per_hour.why }, 2, share);
+    ledger_add_share(l, line, wages, BASE_PRODUCT, (Why[]){ figure->why, price->per_hour.why }, 2, share);
   else
     ledger_overflow(l, line.code, share->at);
 }
@@ -105,7 +110,7 @@ static void add_burden_line(Ledger *l, CostLine line, const Percent *share)
   Why *inputs = arena_array(l->arena, (size_t)l->cost->line_count + 1, sizeof *inputs);
   int count = ledger_whys(l, LINE_LABOUR, inputs);
   count += ledger_whys(l, LINE_PREMIUM, inputs + count);
-  ledger_add_share(l, line, base, inputs, count, share);
+  ledger_add_share(l, line, base, BASE_TOTAL, inputs, count, share);
 }
 
 static void add_burden(Ledger *l)

@@ -16,6 +16,8 @@ typedef struct {
 Sum sum_begin(const Plan *plan, Arena *arena);
 /* Adds an activity's share; call in the order of the plan. */
 void sum_add(Sum *sum, int activity, double value, Why input);
+/* The plain total of what was added; or, `sum_figure`, whatever its value was set to. */
+Figure sum_total(const Sum *sum, WhyBook *why, const char *what, const char *unit, const char *formula);
 Figure sum_figure(const Sum *sum, WhyBook *why, const char *what, const char *unit, const char *formula);
 Behind sum_behind(const Sum *sum);
 

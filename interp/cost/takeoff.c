@@ -262,9 +262,8 @@ static Figure worn_floor(const Counting *c, int activity)
 {
   const Activity *a = &c->plan->activities[activity];
   if (a->kind == WORK_FIELD) return a->floor_m2;
-  double floor_m2 = a->edge_m.value * c->edge_strip_m.value;
-  return why_computed(c->why, "floor under edge tools", floor_m2, "m2", "edge x strip",
-                      (Figure[]){ a->edge_m, c->edge_strip_m }, 2);
+  return why_worked(c->why, "floor under edge tools", "m2", "edge x strip", why_product,
+                    (Figure[]){ a->edge_m, c->edge_strip_m }, 2);
 }
 
 static Figure assumed_strip(const Counting *c)
@@ -313,7 +312,7 @@ static void count_tools(const Counting *c, Takeoff *out)
     Sum sum = gather(c, names, i, worn_floor);
     const char *what = arena_printf(c->arena, "floor under %s", tool);
     out->tools[out->tool_count++] =
-      (ToolUse){ tool, sum_figure(&sum, c->why, what, "m2", "sum of floor, once a step"), sum_behind(&sum) };
+      (ToolUse){ tool, sum_total(&sum, c->why, what, "m2", "sum of floor, once a step"), sum_behind(&sum) };
   }
 }
 
@@ -325,7 +324,7 @@ static void count_materials(const Counting *c, Takeoff *out)
     if (material == NULL) continue;
     Sum sum = gather(c, names, i, litres_of);
     out->materials[out->material_count++] =
-      (MaterialUse){ material, sum_figure(&sum, c->why, material, "L", "sum over steps"), sum_behind(&sum) };
+      (MaterialUse){ material, sum_total(&sum, c->why, material, "L", "sum over steps"), sum_behind(&sum) };
   }
 }
 
@@ -338,7 +337,7 @@ static Figure area_sum(const Counting *c, bool joints)
     Figure figure = joints ? c->job->areas[i].joint_m : c->job->areas[i].area_m2;
     sum_add(&sum, i, figure.value, figure.why);
   }
-  return sum_figure(&sum, c->why, joints ? "joints of the job" : "floor of the job", joints ? "m" : "m2",
+  return sum_total(&sum, c->why, joints ? "joints of the job" : "floor of the job", joints ? "m" : "m2",
                     "sum of the areas");
 }
 
@@ -350,7 +349,7 @@ static Figure activity_sum(const Counting *c, size_t figure_at, const char *what
     const Figure *figure = (const Figure *)((const char *)&c->plan->activities[i] + figure_at);
     if (figure->value > 0) sum_add(&sum, i, figure->value, figure->why);
   }
-  return sum_figure(&sum, c->why, what, unit, "sum over steps");
+  return sum_total(&sum, c->why, what, unit, "sum over steps");
 }
 
 static Figure all_person_days(const Counting *c, const Takeoff *t)
@@ -358,7 +357,7 @@ static Figure all_person_days(const Counting *c, const Takeoff *t)
   Sum sum = sum_begin(c->plan, c->arena);
   for (int i = 0; i < t->labour_count; i++)
     sum_add(&sum, i, t->labour[i].person_days.value, t->labour[i].person_days.why);
-  return sum_figure(&sum, c->why, "days of all persons", "day", "sum over crews");
+  return sum_total(&sum, c->why, "days of all persons", "day", "sum over crews");
 }
 
 Takeoff *takeoff_count(const Plan *plan, Arena *arena, WhyBook *why)
