@@ -128,7 +128,8 @@ static Why add_build_step(Ledger *l, const BuildStep *step, Why so_far)
   }
   bool on_direct = step->kind == LINE_OVERHEAD;
   CostLine line = { .kind = step->kind, .code = step->code, .what = step->what, .basis = step->basis };
-  if (!ledger_add_share(l, line, on_direct ? cost->direct : cost->price, BASE_TOTAL, &so_far, 1, step->share)) return so_far;
+  Money base = on_direct ? cost->direct : cost->price;
+  if (!ledger_add_share(l, line, base, BASE_TOTAL, &so_far, 1, step->share)) return so_far;
   Why inputs[] = { so_far, cost->build[cost->build_count - 1].why };
   return money_why(l, "cost so far", cost->price, "sum", inputs, 2);
 }

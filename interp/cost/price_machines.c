@@ -87,7 +87,8 @@ static void add_term(Ledger *l, const MachineUse *use, const Hire *hire, int ter
   if (hire->count[term] <= 0) return;
   CostLine line = machine_line(l, use, terms[term].code, terms[term].how, terms[term].unit);
   line.basis = basis;
-  Figure count = ledger_in_proportion(l, line.what, terms[term].unit, "packages.cover", hire->count[term], use->days);
+  Figure count = ledger_in_proportion(l, line.what, terms[term].unit, "packages.cover", hire->count[term],
+                                      use->days);
   ledger_add(l, line, count, hire->rates[term]);
 }
 

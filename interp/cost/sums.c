@@ -18,8 +18,9 @@ void sum_add(Sum *sum, int activity, double value, Why input)
 
 static WhyNode sum_node(const Sum *sum, const char *what, const char *unit, const char *formula)
 {
-  return (WhyNode){ .origin = WHY_COMPUTED, .what = what, .value = sum->value, .low = sum->value, .high = sum->value,
-                    .unit = unit, .formula = formula, .inputs = sum->inputs, .input_count = sum->input_count };
+  return (WhyNode){ .origin = WHY_COMPUTED, .what = what, .value = sum->value, .low = sum->value,
+                    .high = sum->value, .unit = unit, .formula = formula, .inputs = sum->inputs,
+                    .input_count = sum->input_count };
 }
 
 Figure sum_figure(const Sum *sum, WhyBook *why, const char *what, const char *unit, const char *formula)

@@ -238,9 +238,9 @@ static void count_machine(const Counting *c, int machine, Takeoff *out)
     use->days = days_assumed(c, what, sum.value * 60);
     use->calendar_days[0] = (int)use->days.value;
   }
-  use->on_job_h = why_computed(c->why, arena_printf(c->arena, "%s, hours on the job", class->name),
-                               use->days.value * longest_shift(c->job) / 60, "h", "days on site x longest shift",
-                               &use->days, 1);
+  use->on_job_h = why_worked(c->why, arena_printf(c->arena, "%s, hours on the job", class->name), "h",
+                             "days on site x longest shift", why_product,
+                             (Figure[]){ use->days, { longest_shift(c->job) / 60.0, 0 } }, 2);
 }
 
 /* ---- tools and materials: gathered by name, in the order of first use */
