@@ -118,7 +118,7 @@ static int enter_file(lua_State *L)
 {
   const File *file = lua_touserdata(L, 1);
   module_load_script(host_of(L), file->name, file->text, file->length);
-  lua_call(L, 1, 1);
+  lua_call(L, 2, 1);
   return 1;
 }
 

@@ -70,6 +70,7 @@ Symbols *symbols_new(Arena *arena)
   *s = (Symbols){ .slots = mem_array(FIRST_ROOM, sizeof *s->slots), .room = FIRST_ROOM, .next = SYMBOL_KNOWN };
   for (TokenKind kind = TOK_AND; kind <= TOK_WHILE; kind++) know(s, token_text(kind), KEYWORD + kind);
   know(s, "_mark", SYMBOL_MARK);
+  know(s, "_tick", SYMBOL_TICK);
   know(s, "_ENV", SYMBOL_ENV);
   know(s, "self", SYMBOL_SELF);
   return s;

@@ -34,6 +34,10 @@ void parser_statements(Parser *p)
   }
 }
 
+enum { TICK = 4 }; /* steps for going round at all, beside one for every two tokens of the body */
+
+void parser_tick(Parser *p, uint32_t opening) { p->tree->ticks[opening] = TICK + (p->pos - opening) / 2; }
+
 static void parse_block(Parser *p, bool loop)
 {
   scope_open_block(&p->scope, loop);
@@ -95,7 +99,9 @@ static void parse_while(Parser *p)
   parse_condition(p);
   parser_leave_panic_at(p, TOK_DO);
   expect_opening(p, TOK_DO, "while");
+  uint32_t opening = p->pos - 1;
   if (!p->panic) parse_block(p, true);
+  parser_tick(p, opening);
   parser_close(p);
 }
 
@@ -109,13 +115,15 @@ static void parse_do(Parser *p)
 
 static void parse_repeat(Parser *p)
 {
-  parser_open(p, p->pos, TOK_UNTIL);
+  uint32_t opening = p->pos;
+  parser_open(p, opening, TOK_UNTIL);
   parser_next(p);
   scope_open_block(&p->scope, true);
   scope_open_block(&p->scope, false);
   parser_statements(p);
   parser_close(p);
   if (!p->panic) parse_condition(p);
+  parser_tick(p, opening);
   scope_close_block(&p->scope);
   scope_close_block(&p->scope);
 }
@@ -128,7 +136,9 @@ static void parse_for_body(Parser *p, uint32_t names, uint32_t count)
   if (p->panic) return;
   scope_open_block(&p->scope, false);
   for (uint32_t i = 0; i < count; i++) scope_declare(&p->scope, names + 2 * i, false);
+  uint32_t opening = p->pos - 1;
   parse_block(p, false);
+  parser_tick(p, opening);
   scope_close_block(&p->scope);
 }
 
@@ -182,8 +192,10 @@ static void parse_return(Parser *p)
 
 static void parse_goto(Parser *p)
 {
+  uint32_t jump = p->pos;
   parser_next(p);
   uint32_t name = p->pos;
+  parser_tick(p, jump);
   if (parser_name(p, "the name of a label is expected behind `goto`") == TOK_NAME) scope_goto(&p->scope, name);
 }
 
@@ -358,7 +370,7 @@ static void parse_statement(Parser *p)
 static void parse_file(Parser *p)
 {
   scope_open_function(&p->scope, false);
-  scope_hide(&p->scope, 1); /* _mark */
+  scope_hide(&p->scope, 2); /* _mark, _tick */
   for (;;) {
     parser_statements(p);
     if (parser_peek(p) == TOK_EOF) break;
@@ -380,6 +392,7 @@ static void make_room(Tree *tree)
 {
   Arena *arena = tree->arena;
   uint32_t tokens = tree->tokens.count;
+  tree->ticks = arena_array(tree->arena, tokens + 1, sizeof *tree->ticks);
   const uint32_t *kinds = tree->tokens.kinds;
   uint32_t openers = kinds[TOK_LEFT_PAREN] + kinds[TOK_LEFT_BRACE] + kinds[TOK_STRING];
   tree->tables = arena_array(arena, kinds[TOK_LEFT_BRACE] + 1, sizeof *tree->tables);

@@ -43,7 +43,9 @@ void parse_function(Parser *p, uint32_t function, bool is_method)
   }
   parser_leave_panic_at(p, TOK_RIGHT_PAREN);
   if (!p->panic) parser_accept(p, TOK_RIGHT_PAREN);
+  uint32_t opening = p->pos - 1;
   if (!p->panic) parser_statements(p);
+  parser_tick(p, opening);
   scope_close_function(&p->scope);
   p->chain_1 = outer_chain_1;
   parser_close(p);

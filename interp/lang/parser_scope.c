@@ -106,9 +106,9 @@ void scope_close_block(Scope *s)
 static void refuse_reserved(Scope *s, uint32_t token)
 {
   uint32_t symbol = s->tokens[token].symbol;
-  if (symbol == SYMBOL_MARK)
+  if (symbol == SYMBOL_MARK || symbol == SYMBOL_TICK)
     complain(s->complaints, range_of(s, token), (Advice){ .help = "take another name" },
-             "the name `_mark` is kept for the engine");
+             "the name `%s` is kept for the engine", symbol == SYMBOL_MARK ? "_mark" : "_tick");
 }
 
 static void declare(Scope *s, uint32_t symbol, uint32_t token, bool constant)
@@ -149,8 +149,8 @@ static void capture(Scope *s, Variable *v, uint32_t token)
   uint32_t depth = v->captured < s->function_count ? v->captured : s->function_count;
   while (depth > v->function && s->functions[depth - 1].serial > v->captured_when) depth--;
   for (; depth < s->function_count; depth++)
-    if (++s->functions[depth].upvalues > SCOPE_UPVALUES - 2) /* _ENV and _mark */
-      refuse(s, token, "keep them in a table", "a function can use 253 variables of the functions round it");
+    if (++s->functions[depth].upvalues > SCOPE_UPVALUES - 3) /* _ENV, _mark, _tick */
+      refuse(s, token, "keep them in a table", "a function can use 252 variables of the functions round it");
   v->captured = (uint16_t)s->function_count;
   v->captured_when = s->serial;
 }

@@ -14,7 +14,7 @@ enum {
   PARENS_A_CHAIN = 12
 }; /* of Lua's 200 levels, of which SYNTAX_DEPTH are the source's own */
 
-static const char head[] = "local _mark <const> = ...\n";
+static const char head[] = "local _mark <const>, _tick <const> = ...\n";
 
 /* ---- laying out */
 
@@ -136,6 +136,14 @@ static void add_mark(const Table *table, uint32_t id, Buf *out)
   buf_add(out, mark, (size_t)length);
 }
 
+/* Where a body begins, or before a jump, the host is told how many steps it costs. */
+static void add_tick(const Tree *tree, uint32_t token, Buf *out)
+{
+  char tick[24];
+  int length = snprintf(tick, sizeof tick, " _tick(%u);", tree->ticks[token]);
+  buf_add(out, tick, (size_t)length);
+}
+
 void tree_rewrite(const Tree *tree, Buf *out)
 {
   uint32_t tokens = tree->tokens.count - 1, tables = 0, depth = 0;
@@ -143,7 +151,13 @@ void tree_rewrite(const Tree *tree, Buf *out)
   buf_puts(out, head);
   for (uint32_t t = 0; t < tokens; t++) {
     Token token = tree->tokens.at[t];
+    bool jumps = token.kind == TOK_GOTO;
     add_openings(tree, t, out);
+    if (jumps) {
+      buf_puts(out, "do");
+      add_tick(tree, t, out);
+      buf_putc(out, ' ');
+    }
     if (token.kind == TOK_LEFT_BRACE) {
       open[depth++] = ++tables;
       add_mark(&tree->tables[tables], tables, out);
@@ -151,6 +165,8 @@ void tree_rewrite(const Tree *tree, Buf *out)
     add_token(tree, token, out);
     if (token.kind == TOK_RIGHT_BRACE) buf_puts(out, tree->tables[open[--depth]].is_argument ? "))" : ")");
     for (int i = tree->closes[t]; i > 0; i--) buf_putc(out, ')');
+    if (tree->ticks[t] && !jumps) add_tick(tree, t, out);
+    if (t > 0 && tree->tokens.at[t - 1].kind == TOK_GOTO) buf_puts(out, " end");
     buf_putc(out, '\n');
   }
 }

@@ -57,6 +57,7 @@ struct Host {
 /* ---- budgets (sandbox_budget.c) */
 void *budget_allocate(void *host, void *block, size_t old, size_t size);
 void budget_start(Host *host);
+int budget_tick(lua_State *L); /* _tick(steps), which the rewriting puts where a body begins */
 void budget_over_memory(Host *host);
 /* Adds the finding for a budget that ran out, once. */
 void budget_report(Host *host);
@@ -90,7 +91,7 @@ void error_open_meta(lua_State *L);
 /* ---- modules (sandbox_module.c) */
 int module_require(lua_State *L);         /* for scripts */
 int module_require_library(lua_State *L); /* for the standard library: its modules and native ones */
-/* Pushes the function of a script's text and its _mark. Raises error_quiet after findings. */
+/* Pushes the function of a script's text, its _mark and its _tick. Raises error_quiet after findings. */
 void module_load_script(Host *host, const char *shown, const char *text, size_t length);
 bool module_exists_in_library(Host *host, const char *name);
 

@@ -1,10 +1,14 @@
-/* sandbox_budget.c - memory and instructions: counted the same way on every machine, and over means over. */
+/* sandbox_budget.c - memory and steps: counted the same way on every machine, and over means over.
+ *
+ * A script's text calls _tick(steps) at the top of every loop and function and before every goto (rewrite.c), so that
+ * nothing goes on for long without being counted; Lua's own count hook would cost half the speed of the standard
+ * library, which is trusted and charges for the work it does. Once a budget is over, the hook is set to stop every
+ * single instruction, so that no pcall can carry on. */
 #include "lang/sandbox.h"
 
 #include <stdlib.h>
 
 enum {
-  HOOK_PERIOD = 1000,
   BYTES_A_STEP = 128,  /* more than any interned string, whose creation depends on the collector */
   STRING_HEADER = 64,  /* no less than what Lua adds to a text */
   COLLECT_FROM = 8 << 20 /* bytes; a heap that stays below is thrown away whole */
@@ -35,25 +39,26 @@ static int raise_stopped(lua_State *L)
   return lua_error(L);
 }
 
-static void count_hook(lua_State *L, lua_Debug *frame)
+static void stop_hook(lua_State *L, lua_Debug *frame)
 {
   (void)frame;
-  if (host_of(L)->memory_used > COLLECT_FROM && !lua_gc(L, LUA_GCISRUNNING)) lua_gc(L, LUA_GCRESTART);
-  host_charge(L, HOOK_PERIOD);
+  raise_stopped(L);
 }
 
-/* From here on every instruction ends in the hook, so no pcall can carry on. */
+static void stop_everything(Host *host) { lua_sethook(host->L, stop_hook, LUA_MASKCOUNT, 1); }
+
 static void over_instructions(Host *host)
 {
   host->spent = host->budget.instructions;
   stop(host, HOST_OVER_INSTRUCTIONS, standing(host));
-  lua_sethook(host->L, count_hook, LUA_MASKCOUNT, 1);
+  stop_everything(host);
 }
 
 void host_charge(lua_State *L, int64_t instructions)
 {
   Host *host = host_of(L);
   if (host->status != HOST_FINE) raise_stopped(L);
+  if (host->memory_used > COLLECT_FROM && !lua_gc(L, LUA_GCISRUNNING)) lua_gc(L, LUA_GCRESTART);
   if (instructions > host->budget.instructions - host->spent) {
     over_instructions(host);
     raise_stopped(L);
@@ -65,13 +70,18 @@ void budget_start(Host *host)
 {
   host->capped = true;
   lua_gc(host->L, LUA_GCSTOP); /* a refusal of memory collects all the same */
-  lua_sethook(host->L, count_hook, LUA_MASKCOUNT, HOOK_PERIOD);
+}
+
+int budget_tick(lua_State *L)
+{
+  host_charge(L, lua_tointeger(L, 1));
+  return 0;
 }
 
 void budget_over_memory(Host *host)
 {
   stop(host, HOST_OVER_MEMORY, host->refused_at);
-  lua_sethook(host->L, count_hook, LUA_MASKCOUNT, 1);
+  stop_everything(host);
 }
 
 /* Lua collects and asks again after a refusal; the last one before the error leaves its place. */

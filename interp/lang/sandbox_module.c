@@ -60,6 +60,7 @@ void module_load_script(Host *host, const char *shown, const char *text, size_t 
   set_script_environment(host);
   lua_pushinteger(L, number);
   lua_pushcclosure(L, place_mark, 1);
+  lua_pushcfunction(L, budget_tick);
 }
 
 static int refuse_module(lua_State *L, const char *message, const char *help)
@@ -114,7 +115,7 @@ static int enter_module(lua_State *L)
 {
   Host *host = host_of(L);
   module_load_script(host, buf_text(&host->read_shown), buf_text(&host->read_text), host->read_text.length);
-  lua_call(L, 1, 1);
+  lua_call(L, 2, 1);
   return 1;
 }
 

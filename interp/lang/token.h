@@ -28,7 +28,7 @@ enum {
 };
 
 /* Symbols number the distinct names, so that scopes compare numbers. The first ones are known beforehand. */
-enum { SYMBOL_NONE, SYMBOL_MARK, SYMBOL_ENV, SYMBOL_SELF, SYMBOL_KNOWN };
+enum { SYMBOL_NONE, SYMBOL_MARK, SYMBOL_TICK, SYMBOL_ENV, SYMBOL_SELF, SYMBOL_KNOWN };
 
 typedef struct {
   uint32_t begin, end; /* bytes of the source */

@@ -73,6 +73,7 @@ struct Tree {
   uint32_t *calls_at;      /* by token: call_1 that begins its chain there, or opens its arguments there */
   uint32_t *operations_at; /* by token: operation_1 whose sign stands there, or whose comparison ends there */
   uint32_t *chains_at;     /* by token: chain_1 that gets parentheses there */
+  uint32_t *ticks;         /* by token: steps that are charged behind it, where a body begins; before a goto */
   uint8_t *closes;         /* by token: how many of these close behind it */
   Line *lines;             /* [1 .. line_count - 1] */
   uint32_t line_count;

@@ -35,6 +35,13 @@ static int l_mark(lua_State *L)
   return 1;
 }
 
+/* _tick(steps) */
+static int l_tick(lua_State *L)
+{
+  luaL_checkinteger(L, 1);
+  return 0;
+}
+
 static int l_index_error(lua_State *L)
 {
   return luaL_error(L, "no global %s", lua_tostring(L, 2));
@@ -52,6 +59,7 @@ static int load_rewritten(lua_State *L, const Reading *r)
 {
   int status = luaL_loadbufferx(L, r->rewritten.text, r->rewritten.length, "=r", "t");
   lua_pushcfunction(L, l_mark);
+  lua_pushcfunction(L, l_tick);
   return status;
 }
 
@@ -60,7 +68,7 @@ static int failing_line(const Reading *r, const char *want)
 {
   lua_State *L = new_state();
   assert_int_equal(load_rewritten(L, r), LUA_OK);
-  assert_int_not_equal(lua_pcall(L, 1, 0, 0), LUA_OK);
+  assert_int_not_equal(lua_pcall(L, 2, 0, 0), LUA_OK);
   const char *message = lua_tostring(L, -1);
   int line = 0;
   assert_int_equal(sscanf(message, "r:%d:", &line), 1);
@@ -176,7 +184,7 @@ static void an_unknown_word_is_found_where_it_stands(void **state)
     lua_setfield(L, -3, "f");
     lua_setmetatable(L, -2);
     assert_int_equal(load_rewritten(L, &r), LUA_OK);
-    assert_int_equal(lua_pcall(L, 1, 0, 0), LUA_ERRRUN);
+    assert_int_equal(lua_pcall(L, 2, 0, 0), LUA_ERRRUN);
     int line = 0;
     assert_int_equal(sscanf(lua_tostring(L, -1), "r:%d: no global hnoe", &line), 1);
     assert_span_text(&r, tree_token(r.tree, line), "hnoe");
@@ -204,7 +212,7 @@ static void a_called_function_sees_its_own_call(void **state)
     lua_State *L = new_state();
     seen_count = 0;
     assert_int_equal(load_rewritten(L, &r), LUA_OK);
-    if (lua_pcall(L, 1, 0, 0) != LUA_OK) fail_msg("%s", lua_tostring(L, -1));
+    if (lua_pcall(L, 2, 0, 0) != LUA_OK) fail_msg("%s", lua_tostring(L, -1));
     int wanted = 0;
     while (wanted < 4 && cases[i].calls[wanted]) wanted++;
     assert_int_equal(seen_count, wanted);
@@ -236,10 +244,28 @@ static void a_metamethod_sees_its_operation(void **state)
     lua_setglobal(L, "t");
     seen_count = 0;
     assert_int_equal(load_rewritten(L, &r), LUA_OK);
-    lua_pcall(L, 1, 0, 0); /* what the operation gives is of no matter */
+    lua_pcall(L, 2, 0, 0); /* what the operation gives is of no matter */
     assert_true(seen_count > 0);
     assert_span_text(&r, tree_operation_at(r.tree, seen_lines[0]), cases[i].operation);
     lua_close(L);
+    reading_free(&r);
+  }
+}
+
+static void loops_functions_and_jumps_are_charged_for(void **state)
+{
+  (void)state;
+  static const struct { const char *text, *want; } cases[] = {
+    { "while f() do g() end", "\ndo _tick(6);\n" },
+    { "for i = 1, 2 do end", "\ndo _tick(4);\n" },
+    { "for k in pairs(t) do end", "\ndo _tick(4);\n" },
+    { "repeat f() until g()", "\nrepeat _tick(8);\n" },
+    { "local function f(a) return a end", "\n) _tick(5);\n" },
+    { "goto a ::a::", "\ndo _tick(4); goto\na end\n" },
+  };
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
+    Reading r = read_text(cases[i].text);
+    if (!strstr(buf_text(&r.rewritten), cases[i].want)) fail_msg("%s became\n%s", cases[i].text, buf_text(&r.rewritten));
     reading_free(&r);
   }
 }
@@ -283,6 +309,7 @@ int main(void)
     cmocka_unit_test(an_unknown_word_is_found_where_it_stands),
     cmocka_unit_test(a_called_function_sees_its_own_call),
     cmocka_unit_test(a_metamethod_sees_its_operation),
+    cmocka_unit_test(loops_functions_and_jumps_are_charged_for),
     cmocka_unit_test(every_constructor_is_marked_in_the_order_of_its_brace),
     cmocka_unit_test(lines_outside_the_text_are_nowhere),
   };

@@ -32,6 +32,12 @@ static int l_mark(lua_State *L)
   return 1;
 }
 
+static int l_tick(lua_State *L)
+{
+  luaL_checkinteger(L, 1);
+  return 0;
+}
+
 static bool lua_takes(const char *text, size_t length)
 {
   lua_State *L = luaL_newstate();
@@ -48,7 +54,8 @@ static void run(const char *text, size_t length, bool marked, char *got, size_t 
   assert_int_equal(luaL_dostring(L, show_source), LUA_OK);
   if (luaL_loadbufferx(L, text, length, "=t", "t") != LUA_OK) fail_msg("%s\n%s", text, lua_tostring(L, -1));
   if (marked) lua_pushcfunction(L, l_mark);
-  if (lua_pcall(L, marked, LUA_MULTRET, 0) != LUA_OK) fail_msg("%s\n%s", text, lua_tostring(L, -1));
+  if (marked) lua_pushcfunction(L, l_tick);
+  if (lua_pcall(L, marked ? 2 : 0, LUA_MULTRET, 0) != LUA_OK) fail_msg("%s\n%s", text, lua_tostring(L, -1));
   assert_int_equal(lua_pcall(L, lua_gettop(L) - 1, 1, 0), LUA_OK); /* show(values...) */
   snprintf(got, room, "%s", lua_tostring(L, -1));
   lua_close(L);
