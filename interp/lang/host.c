@@ -79,8 +79,7 @@ void host_free(Host *host)
   if (!host) return;
   lua_sethook(host->L, NULL, 0, 0);
   host->capped = false;
-  lua_close(host->L); /* scripts cannot have finalizers, so nothing of theirs runs here */
-  heap_free_all(&host->heap);
+  heap_free_all(&host->heap); /* with no finalizers there is nothing to close first */
   for (int i = 0; i < host->script_count; i++) tree_free(host->scripts[i]);
   mem_free(host->scripts);
   buf_free(&host->rewritten);

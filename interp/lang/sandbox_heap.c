@@ -37,10 +37,40 @@ static void *take(Heap *heap, size_t size)
   return block;
 }
 
+/* ---- large blocks: a header in front of each */
+
+static void *link_large(Heap *heap, HeapLarge *large)
+{
+  if (!large) return NULL;
+  large->before = NULL;
+  large->next = heap->large;
+  if (heap->large) heap->large->before = large;
+  heap->large = large;
+  return large + 1;
+}
+
+static HeapLarge *unlink_large(Heap *heap, void *block)
+{
+  HeapLarge *large = (HeapLarge *)block - 1;
+  if (large->next) large->next->before = large->before;
+  if (large->before) large->before->next = large->next;
+  else heap->large = large->next;
+  return large;
+}
+
+static void *take_large(Heap *heap, size_t size) { return link_large(heap, malloc(sizeof(HeapLarge) + size)); }
+
+static void *resize_large(Heap *heap, void *block, size_t size)
+{
+  HeapLarge *large = unlink_large(heap, block), *moved = realloc(large, sizeof(HeapLarge) + size);
+  void *result = link_large(heap, moved ? moved : large);
+  return moved ? result : NULL;
+}
+
 static void give(Heap *heap, void *block, size_t size)
 {
   if (!is_small(size)) {
-    free(block);
+    free(unlink_large(heap, block));
     return;
   }
   void **list = &heap->free[class_of(size)];
@@ -50,14 +80,14 @@ static void give(Heap *heap, void *block, size_t size)
 
 void *heap_resize(Heap *heap, void *block, size_t old, size_t size)
 {
-  if (block == NULL) return is_small(size) ? take(heap, size) : malloc(size);
+  if (block == NULL) return is_small(size) ? take(heap, size) : take_large(heap, size);
   if (size == 0) {
     give(heap, block, old);
     return NULL;
   }
-  if (!is_small(old) && !is_small(size)) return realloc(block, size);
+  if (!is_small(old) && !is_small(size)) return resize_large(heap, block, size);
   if (is_small(old) && is_small(size) && class_of(old) == class_of(size)) return block;
-  void *moved = is_small(size) ? take(heap, size) : malloc(size);
+  void *moved = is_small(size) ? take(heap, size) : take_large(heap, size);
   if (!moved) return NULL;
   memcpy(moved, block, old < size ? old : size);
   give(heap, block, old);
@@ -69,6 +99,10 @@ void heap_free_all(Heap *heap)
   for (void *chunk = heap->chunks, *next; chunk; chunk = next) {
     next = *(void **)chunk;
     free(chunk);
+  }
+  for (HeapLarge *large = heap->large, *next; large; large = next) {
+    next = large->next;
+    free(large);
   }
   *heap = (Heap){ 0 };
 }

@@ -174,7 +174,7 @@ function record.read(raw, fields, context)
   local result = { values = setmetatable({}, fields.behind_values), assumed = setmetatable({}, fields.behind_assumed),
     at = {}, place = context.at, parameters = context.parameters }
   local misspelt = {}
-  for name, written in pairs(raw.fields) do
+  for name, written in next, raw.fields do -- in any order: findings are sorted by place
     local field = fields.by_name[name]
     if field then read_written(result, field, written, context)
     else misspelt[unknown_field(name, written, fields, context) or ""] = true end
