@@ -129,8 +129,8 @@ $(BUILD)/tests/fuzz/replay_%: $(BUILD)/tests/fuzz/fuzz_%.o $(BUILD)/tests/fuzz/r
 
 need = @sh tests/need.sh $1
 
-SCRIPT_TESTS = tests/language/run.lua tests/docs.lua tests/stale.lua tests/jobs.lua tests/outside/four_step.lua \
-               tests/sarif.lua tests/waivers.lua
+SCRIPT_HELPERS = tests/json.lua tests/shell.lua
+SCRIPT_TESTS   = tests/language/run.lua $(filter-out $(SCRIPT_HELPERS),$(sort $(wildcard tests/*.lua tests/outside/*.lua)))
 
 test: test-packages
 	@$(MAKE) --no-print-directory test-run

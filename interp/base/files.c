@@ -21,6 +21,7 @@ const char *files_why(FilesStatus status)
     [FILES_TOO_LARGE] = "too large",
     [FILES_OUTSIDE] = "outside the project folder, or behind a symbolic link",
     [FILES_DENIED] = "permission denied",
+    [FILES_CHANGED] = "it has been changed meanwhile",
     [FILES_FAILED] = "reading or writing failed",
   };
   return why[status];
@@ -228,5 +229,89 @@ FilesStatus files_write(const char *path, const char *bytes, size_t length)
   if (status == FILES_OK) status = write_and_rename(temporary, path, mode, bytes, length);
   mem_free(temporary);
   mem_free(copy);
+  return status;
+}
+
+/* ---- replacing: everything by its name in one folder that is held open */
+
+enum { FOLDER_FLAGS = O_PATH | O_DIRECTORY | O_CLOEXEC };
+
+/* Takes `folder`. `path` names folders only, and is cut into its parts in place. */
+static int open_folders_below_take(int folder, char *path)
+{
+  while (folder >= 0 && *path) {
+    size_t length = strcspn(path, "/");
+    bool is_last = path[length] == '\0';
+    path[length] = '\0';
+    int next = length ? open_part(folder, path, false) : folder;
+    if (next != folder) close_quietly(folder);
+    folder = next;
+    path += length + !is_last;
+  }
+  return folder;
+}
+
+/* `path` is cut before its last name, which is *name. */
+static int open_folder_of(const char *root, char *path, const char **name)
+{
+  char *slash = strrchr(path, '/');
+  *name = slash ? slash + 1 : path;
+  if (slash) *slash = '\0';
+  if (root == NULL) return open(slash == NULL ? "." : slash == path ? "/" : path, FOLDER_FLAGS);
+  int folder = open(root, FOLDER_FLAGS);
+  return slash ? open_folders_below_take(folder, path) : folder;
+}
+
+static FilesStatus still_holds(int folder, const char *name, const Buf *expected, struct stat *st)
+{
+  Buf now = { 0 };
+  if (fstatat(folder, name, st, AT_SYMLINK_NOFOLLOW) != 0) return status_of(errno);
+  FilesStatus status = read_opened_take(openat(folder, name, READ_FLAGS | O_NOFOLLOW), expected->length, &now);
+  if (status == FILES_TOO_LARGE) status = FILES_CHANGED;
+  bool same = now.length == expected->length && memcmp(buf_text(&now), buf_text(expected), now.length) == 0;
+  buf_free(&now);
+  return status == FILES_OK && !same ? FILES_CHANGED : status;
+}
+
+static FilesStatus make_beside(int folder, const char *temporary, const struct stat *like, const Buf *bytes)
+{
+  int fd = openat(folder, temporary, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0600);
+  if (fd < 0) return status_of(errno);
+  struct stat own;
+  bool done = write_all(fd, buf_text(bytes), bytes->length) && fstat(fd, &own) == 0;
+  if (done && (own.st_uid != like->st_uid || own.st_gid != like->st_gid))
+    done = fchown(fd, like->st_uid, like->st_gid) == 0;
+  done = done && fchmod(fd, like->st_mode & 07777) == 0 && fsync(fd) == 0;
+  FilesStatus status = done ? FILES_OK : status_of(errno);
+  close(fd);
+  return status;
+}
+
+/* Takes `folder`. What it holds is looked at twice: first, and when nothing is left but the renaming. */
+static FilesStatus replace_in_take(int folder, const char *name, const Buf *expected, const Buf *bytes)
+{
+  if (folder < 0) return status_of(errno);
+  struct stat st;
+  char *temporary = temporary_beside(name);
+  FilesStatus status = still_holds(folder, name, expected, &st);
+  if (status == FILES_OK) {
+    status = make_beside(folder, temporary, &st, bytes);
+    if (status == FILES_OK) status = still_holds(folder, name, expected, &st);
+    if (status == FILES_OK && renameat(folder, temporary, folder, name) != 0) status = status_of(errno);
+    if (status != FILES_OK) unlinkat(folder, temporary, 0);
+  }
+  close(folder);
+  mem_free(temporary);
+  return status;
+}
+
+FilesStatus files_replace(const char *root, const char *path, const Buf *expected, const Buf *bytes)
+{
+  if (root && leaves_root(path)) return FILES_OUTSIDE;
+  char *parts = mem_strdup(path);
+  const char *name;
+  int folder = open_folder_of(root, parts, &name);
+  FilesStatus status = replace_in_take(folder, name, expected, bytes);
+  mem_free(parts);
   return status;
 }

@@ -28,6 +28,11 @@ bool port_write(Port *port, const char *name, const char *bytes, size_t length)
          port->calls->send(port->context, PORT_WRITE, name, bytes, length);
 }
 
+bool port_replace(Port *port, const char *shown, const char *bytes, size_t length)
+{
+  return length <= PORT_READ_LARGEST && port->calls->send(port->context, PORT_REPLACE, shown, bytes, length);
+}
+
 static bool is_letter_or_digit(char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9'); }
 
 bool port_is_name(const char *name)

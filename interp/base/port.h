@@ -15,7 +15,7 @@
  * it. */
 typedef enum { PORT_FILE, PORT_MODULE, PORT_STDLIB } PortFrom;
 
-typedef enum { PORT_PRINT, PORT_COMPLAIN, PORT_WRITE, PORT_PROGRESS } PortWhat;
+typedef enum { PORT_PRINT, PORT_COMPLAIN, PORT_WRITE, PORT_PROGRESS, PORT_REPLACE } PortWhat;
 
 enum {
   PORT_READ_LARGEST = 1 << 24,   /* bytes of one source */
@@ -23,7 +23,7 @@ enum {
   PORT_FILES = 64                /* files in one run */
 };
 
-/* How a port does it. `send` gets a name with PORT_WRITE, else NULL; false if the receiver refuses. */
+/* How a port does it. `send` gets a name with PORT_WRITE and PORT_REPLACE, else NULL; false if the receiver refuses. */
 typedef struct {
   bool (*read)(void *context, PortFrom from, const char *name, Buf *text, Buf *shown, Buf *why);
   bool (*send)(void *context, PortWhat what, const char *name, const char *bytes, size_t length);
@@ -43,6 +43,11 @@ void port_progress(Port *port, const char *text);                 /* for a termi
 
 /* Hands over a file of the --out folder. False if port_is_name does not allow the name or a limit is passed. */
 bool port_write(Port *port, const char *name, const char *bytes, size_t length);
+
+/* Puts another text in the place of a file or module that was read in this run, by the name that was shown for it. It
+ * happens only if the file then still holds what was read. False if nothing was read by that name, or if this run may
+ * not change what it reads. */
+bool port_replace(Port *port, const char *shown, const char *bytes, size_t length);
 
 /* 1 to 100 of a-z 0-9 _ . - and not beginning with a dot. */
 bool port_is_name(const char *name);

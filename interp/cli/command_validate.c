@@ -38,7 +38,8 @@ static void text_file(Printer *p, Session *session, const char *file)
   else diags_print(session->diags, session->sources, (DiagStyle){ o->colour, o->width }, &p->out);
   if (diags_count(session->diags) == 0 && !is_short) buf_printf(&p->out, "%s: nothing found\n", file);
   if (session->plan && (o->given & OPTION_ASSUMPTIONS))
-    report_assumptions_text(session->plan, session->cost, session->document.why, session->sources, o->width, &p->out);
+    report_assumptions_text(session->plan, session->cost, session->document.why, session->sources, o->width,
+                            &p->out);
 }
 
 static void end_text(Printer *p, int status)
@@ -87,7 +88,8 @@ static void sarif_file(Printer *p, Session *session, const char *file)
 
 static void end_sarif(Printer *p, int status) { sarif_finish(p->sarif, status <= STATUS_FINDINGS); }
 
-static const Form forms[] = {
+static const Form forms[] = { /* the first that was asked for */
+  { OPTION_DIFF, begin_text, NULL, end_text },
   { OPTION_JSON, begin_json, json_file, end_json },
   { OPTION_SARIF, begin_sarif, sarif_file, end_sarif },
   { 0, begin_text, text_file, end_text },
@@ -100,24 +102,89 @@ static const Form *form_of(const Options *options)
   return form;
 }
 
-static int run(Session *session)
+/* ---- fixes */
+
+/* A fix may let more be seen, and fixed. */
+static void check_and_fix(Session *session, const char *file)
+{
+  enum { ROUNDS = 20 };
+  check(session, file);
+  for (int round = 0; round < ROUNDS; round++) {
+    if (!fixing_apply(session->fixing, session->diags, session->sources, FIXING_SAFE)) return;
+    session_end(session);
+    check(session, file);
+  }
+}
+
+static void put_part(Buf *out, const char *heading, Buf *diff)
+{
+  if (diff->length) buf_printf(out, "%s\n\n%s\n", heading, buf_text(diff));
+  buf_free(diff);
+}
+
+static void propose(Session *session, const char *heading, Buf *out)
+{
+  Buf diff = { 0 };
+  fixing_propose(session->fixing, session->diags, session->sources, &diff);
+  put_part(out, heading, &diff);
+}
+
+/* --diff: the exit status is that of the files as they are. */
+static int diff_file(Session *session, const char *file, Buf *out)
+{
+  Buf diff = { 0 };
+  check(session, file);
+  int status = session_status(session);
+  session_end(session);
+  check_and_fix(session, file);
+  fixing_diff(session->fixing, &diff);
+  put_part(out, "certain, and done by --fix:", &diff);
+  propose(session, "not certain:", out);
+  return status;
+}
+
+/* ---- the command */
+
+static int print_file(Session *session, const char *file, const Form *form, Printer *p)
+{
+  if (session->fixing) check_and_fix(session, file);
+  else check(session, file);
+  diags_sort(session->diags);
+  form->file(p, session, file);
+  if (session->fixing && !form->option) propose(session, "not certain, and not done:", &p->out);
+  if (session->fixing) fixing_settle(session->fixing);
+  return session_status(session);
+}
+
+static int each_file(Session *session, const Form *form, Printer *p)
 {
   const Options *o = session->options;
-  const Form *form = form_of(o);
-  Printer p = { .out = { 0 } };
   int worst = STATUS_FINE;
-  form->begin(&p);
   for (int i = 0; i < o->argument_count; i++) {
-    check(session, o->arguments[i]);
-    diags_sort(session->diags);
-    form->file(&p, session, o->arguments[i]);
-    int status = session_status(session);
+    const char *file = o->arguments[i];
+    int status = o->given & OPTION_DIFF ? diff_file(session, file, &p->out) : print_file(session, file, form, p);
     if (status > worst) worst = status;
     session_end(session);
   }
-  form->end(&p, worst);
-  session_print(session, &p.out);
   return worst;
+}
+
+static int run(Session *session)
+{
+  const Options *o = session->options;
+  Printer p = { .out = { 0 } };
+  const Form *form = form_of(o);
+  if (o->given & (OPTION_FIX | OPTION_DIFF)) session->fixing = fixing_new();
+  form->begin(&p);
+  int status = each_file(session, form, &p);
+  form->end(&p, status);
+  Buf said = { 0 };
+  if (session->fixing && !(o->given & OPTION_DIFF)) fixing_write(session->fixing, session->port, &said);
+  if (!form->option) buf_puts(&p.out, buf_text(&said));
+  buf_free(&said);
+  fixing_free(session->fixing);
+  session_print(session, &p.out);
+  return status;
 }
 
 const Command command_validate = {
@@ -127,11 +194,13 @@ const Command command_validate = {
   .help = "  gritwork validate recipes/methods/cream_wet.lua\n"
           "  gritwork validate --short recipes/methods/*.lua\n"
           "  gritwork validate --assumptions recipes/jobs/north_hall.lua\n"
-          "  gritwork validate --sarif recipes/mistakes.lua > findings.sarif\n\n"
+          "  gritwork validate --sarif recipes/mistakes.lua > findings.sarif\n"
+          "  gritwork validate --diff recipes/mistakes.lua\n\n"
           "Reads each file, checks every word, field, unit and rule in it and in what it requires, and prints\n"
           "all findings of one run. A job is also expanded, scheduled and priced, so that what no machine, crew,\n"
           "shift or price book can do is found here.",
-  .options = OPTIONS_READING | OPTION_JSON | OPTION_SARIF | OPTION_SHORT | OPTION_ASSUMPTIONS,
+  .options = OPTIONS_READING | OPTION_JSON | OPTION_SARIF | OPTION_FIX | OPTION_DIFF | OPTION_SHORT |
+             OPTION_ASSUMPTIONS,
   .least_files = 1,
   .most_files = -1,
   .arguments_are_files = true,

@@ -57,7 +57,7 @@ static bool add_file(Delivery *delivery, const char *name, const char *bytes, si
 bool delivery_add(Delivery *delivery, PortWhat what, const char *name, const char *bytes, size_t length)
 {
   if (what == PORT_WRITE) return add_file(delivery, name, bytes, length);
-  if (what == PORT_PROGRESS) return true;
+  if (what != PORT_PRINT && what != PORT_COMPLAIN) return true;
   Buf *stream = &delivery->streams[what];
   if (length > PORT_WRITE_LARGEST - stream->length) return false;
   buf_add(stream, bytes, length);

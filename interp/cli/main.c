@@ -86,6 +86,7 @@ static int supervise_command(const Options *o)
     .file_count = files ? (size_t)o->argument_count : 0,
     .stdlib_folder = o->stdlib,
     .out_folder = o->out,
+    .may_replace = (o->given & OPTION_FIX) && !(o->given & OPTION_DIFF),
     .wall_ms = o->seconds * 1000,
     .show_progress = isatty(STDERR_FILENO),
   };

@@ -17,6 +17,8 @@ typedef struct {
 
 static const OptionRow rows[] = {
   { OPTION_JSON, "json", NULL, "print JSON for programs (docs/json.md)" },
+  { OPTION_FIX, "fix", NULL, "change the files where the right text is certain; show the other fixes" },
+  { OPTION_DIFF, "diff", NULL, "show every fix as a diff, and change nothing" },
   { OPTION_SARIF, "sarif", NULL, "print a SARIF 2.1.0 log, for editors and code hosts" },
   { OPTION_SHORT, "short", NULL, "one line for each finding" },
   { OPTION_STRICT, "strict", NULL, "warnings are errors" },

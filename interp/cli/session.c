@@ -18,13 +18,17 @@ void session_end(Session *session)
   diags_free(session->diags);
   arena_free(session->document.arena);
   why_free(session->document.why);
+  Fixing *fixing = session->fixing;
   session_begin(session, session->port, session->options);
+  session->fixing = fixing;
 }
 
 static bool read_module(void *context, const char *module, Buf *text, Buf *shown, Buf *why)
 {
   Session *session = context;
-  return port_read(session->port, PORT_MODULE, module, text, shown, why);
+  if (!port_read(session->port, PORT_MODULE, module, text, shown, why)) return false;
+  if (session->fixing) fixing_read(session->fixing, buf_text(shown), text);
+  return true;
 }
 
 static bool read_stdlib(void *context, const char *module, Buf *text, Buf *shown, Buf *why)
@@ -46,7 +50,11 @@ void session_start(Session *session)
 bool session_text(Session *session, const char *file, Buf *text, Buf *shown)
 {
   Buf why = { 0 };
-  if (port_read(session->port, PORT_FILE, file, text, shown, &why)) return true;
+  if (port_read(session->port, PORT_FILE, file, text, shown, &why)) {
+    bool is_file = strcmp(file, "-") != 0;
+    if (session->fixing && is_file) fixing_read(session->fixing, buf_text(shown), text);
+    return true;
+  }
   session->unreadable = true;
   Buf name = { 0 };
   text_escape(&name, file, strlen(file));

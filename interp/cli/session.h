@@ -7,6 +7,7 @@
 #include "base/port.h"
 #include "base/diag.h"
 #include "base/source.h"
+#include "cli/fixing.h"
 #include "cli/options.h"
 #include "cost/price.h"
 #include "lang/script.h"
@@ -23,6 +24,7 @@ typedef struct {
   Plan *plan;
   Cost *cost;
   int64_t work;      /* for the schedule, where --effort does not say; 0: the default */
+  Fixing *fixing;    /* NULL: texts are read as they are; stays over session_end */
   bool unreadable;   /* the file itself could not be read: status 3 */
 } Session;
 

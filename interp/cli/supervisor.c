@@ -16,6 +16,7 @@
 #include "base/text.h"
 #include "cli/delivery.h"
 #include "cli/frames.h"
+#include "cli/replacing.h"
 
 static const SuperviseOptions defaults = { .root = ".",
                                            .wall_ms = 60000,
@@ -30,6 +31,7 @@ typedef enum { GOING_ON, FINISHED, WORKER_GONE, OUT_OF_TIME, INTERRUPTED, TOO_MU
 typedef struct {
   SuperviseOptions options;
   Delivery *delivery;
+  Replacing *replacing;
   int socket;
   pid_t worker;
   Buf input, input_why; /* standard input, read before anything else; why it could not be */
@@ -76,7 +78,15 @@ static bool give_input(const Supervisor *s, Buf *text, Buf *shown, Buf *why)
   return s->input_why.length == 0;
 }
 
-static bool read_file(const Supervisor *s, const char *name, Buf *text, Buf *shown, Buf *why)
+/* What was appended to `text` behind `before` may be replaced later. */
+static void note_given(Supervisor *s, const char *shown, const char *root, const char *path, const Buf *text,
+                       size_t before)
+{
+  if (s->options.may_replace)
+    replacing_note(s->replacing, shown, root, path, buf_text(text) + before, text->length - before);
+}
+
+static bool read_file(Supervisor *s, const char *name, Buf *text, Buf *shown, Buf *why)
 {
   if (!is_given(&s->options, name)) {
     buf_puts(why, "it was not named on the command line");
@@ -84,20 +94,25 @@ static bool read_file(const Supervisor *s, const char *name, Buf *text, Buf *sho
   }
   if (strcmp(name, "-") == 0) return give_input(s, text, shown, why);
   buf_puts(shown, name);
+  size_t before = text->length;
   FilesStatus status = files_read(name, PORT_READ_LARGEST, text);
   if (status != FILES_OK) buf_puts(why, files_why(status));
+  else note_given(s, name, NULL, name, text, before);
   return status == FILES_OK;
 }
 
 /* "methods.cream_wet" below "recipes" is shown as recipes/methods/cream_wet.lua. */
-static bool read_module(const char *root, const char *module, Buf *text, Buf *shown, Buf *why)
+static bool read_module(Supervisor *s, const char *root, const char *module, Buf *text, Buf *shown, Buf *why)
 {
   Buf path = { 0 };
   for (const char *c = module; *c; c++) buf_putc(&path, *c == '.' ? '/' : *c);
   buf_puts(&path, ".lua");
+  size_t before = text->length;
   FilesStatus status = files_read_below(root, buf_text(&path), PORT_READ_LARGEST, text);
   if (strcmp(root, ".") != 0) buf_printf(shown, "%s/", root);
   buf_puts(shown, buf_text(&path));
+  if (status == FILES_OK && root == s->options.root)
+    note_given(s, buf_text(shown), root, buf_text(&path), text, before);
   buf_free(&path);
   if (status != FILES_OK) buf_puts(why, files_why(status));
   return status == FILES_OK;
@@ -105,11 +120,11 @@ static bool read_module(const char *root, const char *module, Buf *text, Buf *sh
 
 static bool read_for_worker(void *context, PortFrom from, const char *name, Buf *text, Buf *shown, Buf *why)
 {
-  const Supervisor *s = context;
+  Supervisor *s = context;
   const SuperviseOptions *options = &s->options;
   if (from == PORT_FILE) return read_file(s, name, text, shown, why);
   const char *folder = from == PORT_MODULE ? options->root : from == PORT_STDLIB ? options->stdlib_folder : NULL;
-  if (folder && port_is_module(name, strlen(name))) return read_module(folder, name, text, shown, why);
+  if (folder && port_is_module(name, strlen(name))) return read_module(s, folder, name, text, shown, why);
   buf_puts(why, "no such module");
   return false;
 }
@@ -139,6 +154,7 @@ static bool take(void *context, PortWhat what, const char *name, const char *byt
   Supervisor *s = context;
   if (what == PORT_PROGRESS) show_progress(s, bytes, length);
   if (what == PORT_WRITE && !s->options.out_folder) return false;
+  if (what == PORT_REPLACE) return s->options.may_replace && replacing_add(s->replacing, name, bytes, length);
   return delivery_add(s->delivery, what, name, bytes, length);
 }
 
@@ -213,6 +229,14 @@ static End on_write(Supervisor *s, const char *bytes, size_t length)
   return take(s, PORT_WRITE, bytes, nul + 1, length - (size_t)(nul + 1 - bytes)) ? GOING_ON : TOO_MUCH;
 }
 
+/* What was never read, or may not be changed, cannot be asked for by a sound worker. */
+static End on_replace(Supervisor *s, const char *bytes, size_t length)
+{
+  const char *nul = memchr(bytes, '\0', length);
+  if (!nul) return BROKEN;
+  return take(s, PORT_REPLACE, bytes, nul + 1, length - (size_t)(nul + 1 - bytes)) ? GOING_ON : BROKEN;
+}
+
 static End on_finished(Supervisor *s, const char *bytes, size_t length)
 {
   static const char allowed[] = { STATUS_FINE, STATUS_FINDINGS, STATUS_USAGE, STATUS_FILES, STATUS_BUDGET,
@@ -230,6 +254,7 @@ static End on_frame(Supervisor *s, FrameHead head, const char *bytes)
   case FRAME_COMPLAIN: return take(s, PORT_COMPLAIN, NULL, bytes, head.length) ? GOING_ON : TOO_MUCH;
   case FRAME_PROGRESS: return take(s, PORT_PROGRESS, NULL, bytes, head.length) ? GOING_ON : TOO_MUCH;
   case FRAME_WRITE: return on_write(s, bytes, head.length);
+  case FRAME_REPLACE: return on_replace(s, bytes, head.length);
   case FRAME_FINISHED: return on_finished(s, bytes, head.length);
   case FRAME_TEXT: break;
   }
@@ -298,6 +323,7 @@ static int write_files(const Supervisor *s)
 {
   Buf why = { 0 };
   bool written = !s->options.out_folder || delivery_write(s->delivery, s->options.out_folder, &why);
+  written = written && replacing_write(s->replacing, &why);
   if (!written) complain(s, buf_text(&why));
   buf_free(&why);
   return written ? s->status : STATUS_FILES;
@@ -436,13 +462,15 @@ static SuperviseOptions with_defaults(const SuperviseOptions *given)
 
 int supervise(const SuperviseOptions *options, WorkerMain command, void *context)
 {
-  Supervisor s = { .options = with_defaults(options), .delivery = delivery_new(), .started_ms = now_ms() };
+  Supervisor s = { .options = with_defaults(options), .delivery = delivery_new(),
+                   .replacing = replacing_new(), .started_ms = now_ms() };
   struct sigaction ignore = { .sa_handler = SIG_IGN }, old;
   if (is_given(&s.options, "-")) read_input(&s);
   sigaction(SIGPIPE, &ignore, &old); /* a reader that goes away ends the output quietly */
   int status = s.options.in_process ? supervise_here(&s, command, context) : supervise_worker(&s, command, context);
   sigaction(SIGPIPE, &old, NULL);
   delivery_free(s.delivery);
+  replacing_free(s.replacing);
   buf_free(&s.inbox);
   buf_free(&s.input);
   buf_free(&s.input_why);

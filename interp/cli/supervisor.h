@@ -24,6 +24,7 @@ typedef struct {
   size_t file_count;
   const char *stdlib_folder; /* overrides the built-in standard library; NULL: none */
   const char *out_folder;    /* NULL: the command may write no files */
+  bool may_replace;          /* the command may replace the files and modules that it reads */
   int wall_ms;               /* 0: 60,000 */
   size_t memory_bytes;       /* address space of the worker; 0: 1 GiB */
   int threads;               /* that the command may run; 0: 1 */

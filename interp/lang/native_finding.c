@@ -94,6 +94,37 @@ static int l_near(lua_State *L)
   return found;
 }
 
+/* finding.distance(a, b) -> how many letters are wrong, missing, too many or swapped; 4 for more than 3 */
+static int l_distance(lua_State *L)
+{
+  lua_pushinteger(L, text_distance(luaL_checkstring(L, 1), luaL_checkstring(L, 2), 3));
+  return 1;
+}
+
+/* finding.text(at, more) -> the source text at a place and so many bytes after it; nil for nowhere */
+static int l_text(lua_State *L)
+{
+  Span at = span_unpack(luaL_checkinteger(L, 1));
+  size_t length, more = (size_t)luaL_optinteger(L, 2, 0);
+  if (span_is_nowhere(at)) return 0;
+  const char *text = sources_text(host_sources(host_of(L)), at.source, &length);
+  size_t end = at.end + more < length ? at.end + more : length;
+  lua_pushlstring(L, text + at.begin, end - at.begin);
+  return 1;
+}
+
+/* finding.offset(outer, inner) -> first and last byte of a place within another, counted from 1; nil if it is not there */
+static int l_offset(lua_State *L)
+{
+  Span outer = span_unpack(luaL_checkinteger(L, 1)), inner = span_unpack(luaL_checkinteger(L, 2));
+  bool within = !span_is_nowhere(inner) && inner.source == outer.source && inner.begin >= outer.begin &&
+                inner.end <= outer.end;
+  if (!within) return 0;
+  lua_pushinteger(L, inner.begin - outer.begin + 1);
+  lua_pushinteger(L, inner.end - outer.begin);
+  return 2;
+}
+
 /* finding.mark() -> how many findings there are, for finding.take */
 static int l_mark(lua_State *L)
 {
@@ -124,6 +155,9 @@ static const luaL_Reg functions[] = {
   { "mark", l_mark },
   { "take", l_take },
   { "near", l_near },
+  { "distance", l_distance },
+  { "text", l_text },
+  { "offset", l_offset },
   { NULL, NULL },
 };
 

@@ -20,12 +20,20 @@ local ABSENT = {
 local STANDARD = { "assert", "error", "ipairs", "math", "pairs", "pcall", "require", "select", "string", "table",
   "tonumber", "tostring", "type", "utf8" }
 
+-- A word is certain where it is called: a name of the user's own would be just as near elsewhere.
+local function respelling(at, name)
+  local fix, safe = finding.respelling(at, name, words.names())
+  return fix, safe and finding.next_character(at):find("[\"'({]") ~= nil
+end
+
 --- The value of a global name. An unknown name is reported once where it is used, and stands for nothing after that.
 return function(name)
   local found = words.value(name)
   if found ~= nil then return found end
+  local at = place.global(name)
+  local fix, safe = respelling(at, name)
   finding.error {
-    code = "name", at = place.global(name),
+    code = "name", at = at, fix = not ABSENT[name] and fix or nil, safe = safe,
     message = ("`%s` is not a word of the language"):format(name),
     help = ABSENT[name] or finding.did_you_mean(name, words.names()) or finding.did_you_mean(name, STANDARD)
       or "`gritwork words` lists them; a name of your own needs `local`",

@@ -139,7 +139,9 @@ local function refuse_unknown_shift(part, shifts)
   for i, shift in ipairs(shifts) do names[i] = shift.name end
   for _, name in ipairs(names) do if name == wanted then return end end
   part.record.faults = true
-  finding.error { code = "choice", at = part.record.at.shift, message = ("no shift is called `%s`"):format(wanted),
+  local at = part.record.at.shift
+  finding.error { code = "choice", at = at, fix = finding.respelling(at, wanted, names),
+    message = ("no shift is called `%s`"):format(wanted),
     help = finding.did_you_mean(wanted, names) or "the shifts are " .. finding.choices(names) }
 end
 
@@ -149,7 +151,9 @@ local function refuse_unknown_machine(part, machines)
   local names = {}
   for i, machine in ipairs(machines) do names[i] = machine.name end
   for _, name in ipairs(names) do if name == wanted then return end end
-  finding.error { code = "choice", at = part.record.at.machine, message = ("no machine of the job is called `%s`"):format(wanted),
+  local at = part.record.at.machine
+  finding.error { code = "choice", at = at, fix = finding.respelling(at, wanted, names),
+    message = ("no machine of the job is called `%s`"):format(wanted),
     help = finding.did_you_mean(wanted, names) or "the machines are " .. finding.choices(names) }
 end
 

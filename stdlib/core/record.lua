@@ -74,14 +74,17 @@ local function prepare(fields)
   return fields
 end
 
-local function unknown_field(name, written, fields, context)
+local function unknown_field(name, written, fields, context, raw)
   local names = names_of(fields)
+  local at = written.key_at ~= 0 and written.key_at or written.at or context.at
+  local meant = finding.near(name, names)
+  local fix, safe = finding.respelling(at, name, names)
   finding.error {
-    code = "field", at = written.key_at ~= 0 and written.key_at or written.at or context.at,
+    code = "field", at = at, fix = fix, safe = safe and not raw.fields[meant],
     message = ("`%s` is not a field of %s"):format(name, context.owner),
     help = finding.did_you_mean(name, names) or "its fields are " .. finding.choices(names),
   }
-  return finding.near(name, names)
+  return meant
 end
 
 local function missing_field(field, context)
@@ -159,7 +162,8 @@ end
 local function read_written(result, field, written, context)
   local name, v, read = field[1], written.value, nil
   local slot = { at = written.at ~= 0 and written.at or context.at, field = name, owner = context.owner,
-    metric = context.metric, currency = context.currency, under = written.under }
+    metric = context.metric, currency = context.currency, under = written.under,
+    example = field.example or field.default }
   local data = type(v) == "table" and object.data(v)
   if data then read, slot = read_object(v, data, field, slot, context) else read = field[2].read(v, slot) end
   result.values[name], result.assumed[name], result.at[name] = read, false, slot.at
@@ -177,7 +181,7 @@ function record.read(raw, fields, context)
   for name, written in next, raw.fields do -- in any order: findings are sorted by place
     local field = fields.by_name[name]
     if field then read_written(result, field, written, context)
-    else misspelt[unknown_field(name, written, fields, context) or ""] = true end
+    else misspelt[unknown_field(name, written, fields, context, raw) or ""] = true end
   end
   for _, field in ipairs(fields.needed) do
     if not raw.fields[field[1]] and not misspelt[field[1]] then missing_field(field, context) end

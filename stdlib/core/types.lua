@@ -50,13 +50,22 @@ local function read_text(text, slot)
   return nil
 end
 
+-- The example of a field with the number that was written without a unit: 3 where "2 in" is usual becomes "3 in".
+local function with_usual_unit(slot)
+  local number = finding.plain_number(slot.at)
+  if not number or type(slot.example) ~= "string" then return nil end
+  local text, numbers = (slot.example:match('"(.-)"') or slot.example):gsub("%d[%d.,]*", number)
+  return numbers == 1 and not text:find('[%c"\\]') and ('"%s"'):format(text) or nil
+end
+
 local function as_quantity(v, kind, slot)
   if type(v) == "string" then
     v = read_text(v, slot)
     if not v then return nil end
   elseif type(v) == "number" then
     return refuse(slot, "unit", ("%s needs %s with its unit, got the bare number %s"):format(label(slot), article(kind), v),
-      ("write for instance %s = %s"):format(slot.field, table.concat(spellings(kind), ", ")))
+      ("write for instance %s = %s"):format(slot.field, table.concat(spellings(kind), ", ")),
+      { fix = with_usual_unit(slot) })
   elseif not quantity.is(v) then
     return wrong_type(slot, { says = article(kind), examples = spellings(kind) }, v)
   end
@@ -145,7 +154,8 @@ function types.window(of, options)
     if (data.low ~= nil and low == nil) or (data.high ~= nil and high == nil) then return nil end
     if low and high and low > high then
       return refuse(slot, "range", ("%s: the window's lower end %s is above its upper end %s"):format(label(slot), low, high),
-        "write the smaller value first")
+        "write the smaller value first",
+        { fix = finding.swapped(slot.at, data.places and data.places.low or 0, data.places and data.places.high or 0) })
     end
     return { low = low, high = high }
   end
@@ -176,8 +186,9 @@ function types.choice(names, says)
   function self.read(v, slot)
     if type(v) ~= "string" then return wrong_type(slot, self, v) end
     for _, name in ipairs(names) do if name == v then return v end end
+    local fix, safe = finding.respelling(slot.at, v, names)
     return refuse(slot, "choice", ("%s does not know `%s`"):format(label(slot), v),
-      finding.did_you_mean(v, names) or "choose one of: " .. finding.choices(names))
+      finding.did_you_mean(v, names) or "choose one of: " .. finding.choices(names), { fix = fix, safe = safe })
   end
   return self
 end
