@@ -3,8 +3,16 @@
 #include <stdbool.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
 
-enum { CHUNK = 32 * 1024 };
+enum { CHUNK = 256 * 1024 };
+
+/* Mapped with its pages in place: touching them one by one would cost a fault each, half the time of a short run. */
+static void *new_chunk(void)
+{
+  void *chunk = mmap(NULL, CHUNK, PROT_READ | PROT_WRITE, MAP_PRIVATE | MAP_ANONYMOUS | MAP_POPULATE, -1, 0);
+  return chunk == MAP_FAILED ? NULL : chunk;
+}
 
 #if defined(__SANITIZE_ADDRESS__) || defined(HEAP_PLAIN)
 static bool is_small(size_t size) { (void)size; return false; } /* each block from malloc, so that it is watched */
@@ -24,7 +32,7 @@ static void *take(Heap *heap, size_t size)
     return block;
   }
   if (heap->left < whole) {
-    char *chunk = malloc(CHUNK);
+    char *chunk = new_chunk();
     if (!chunk) return NULL;
     *(void **)chunk = heap->chunks;
     heap->chunks = chunk;
@@ -98,7 +106,7 @@ void heap_free_all(Heap *heap)
 {
   for (void *chunk = heap->chunks, *next; chunk; chunk = next) {
     next = *(void **)chunk;
-    free(chunk);
+    munmap(chunk, CHUNK);
   }
   for (HeapLarge *large = heap->large, *next; large; large = next) {
     next = large->next;

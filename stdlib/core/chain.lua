@@ -99,11 +99,26 @@ function chain.pairs_check(check)
   end
 end
 
+-- Where the steps of each word stand: word -> { i, ... }.
+local function by_word(recipe)
+  local index = {}
+  for i, step in ipairs(recipe.steps) do
+    local list = index[step.word]
+    if not list then
+      list = {}
+      index[step.word] = list
+    end
+    list[#list + 1] = i
+  end
+  return index
+end
+
 --- A rule's check on the steps of some words: check(step, report, recipe, i, job).
 function chain.each(words, check)
   return function(recipe, report, job)
-    for i, step in ipairs(recipe.steps) do
-      if words[step.word] then check(step, report, recipe, i, job) end
+    recipe.by_word = recipe.by_word or by_word(recipe)
+    for word in pairs(words) do
+      for _, i in ipairs(recipe.by_word[word] or {}) do check(recipe.steps[i], report, recipe, i, job) end
     end
   end
 end

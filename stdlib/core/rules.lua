@@ -48,9 +48,11 @@ local function is_faulty(what, subject)
   return false
 end
 
--- What a rule's check is given to report with. `where` lists the waivers that may cover it, and its areas.
-local function reporter(rule, subject, where)
+-- What a rule's check is given to report with, about `about.subject`. `where` lists the waivers that may cover it, and
+-- its areas.
+local function reporter(rule, about, where)
   return function(what)
+    local subject = about.subject
     if is_faulty(what, subject) then return end
     local found = { code = rule.id, level = what.level or rule.level, message = what.message, at = place_of(what, subject),
       labels = labels_of(what), help = what.help or rule.help, note = what.note, basis = rule.basis }
@@ -62,9 +64,14 @@ end
 
 -- With a step missing (its name was not known) nothing can be said of the order of the others.
 local function on_recipe(rule, recipe, job, where)
-  if rule.scope == "recipe" and not recipe.incomplete then rule.check(recipe, reporter(rule, recipe, where), job) end
+  local about = { subject = recipe }
+  local report = reporter(rule, about, where)
+  if rule.scope == "recipe" and not recipe.incomplete then rule.check(recipe, report, job) end
   if rule.scope == "step" then
-    for _, step in ipairs(recipe.steps) do rule.check(step, reporter(rule, step, where), recipe, job) end
+    for _, step in ipairs(recipe.steps) do
+      about.subject = step
+      rule.check(step, report, recipe, job)
+    end
   end
 end
 
@@ -99,7 +106,7 @@ end
 local function check_job(job)
   for _, use in ipairs(recipes_of(job)) do check_recipe(use.recipe, job, use.areas) end
   for _, rule in ipairs(rules_for(job)) do
-    if rule.scope == "job" then rule.check(job, reporter(rule, job, { job.waivers })) end
+    if rule.scope == "job" then rule.check(job, reporter(rule, { subject = job }, { job.waivers })) end
   end
 end
 
@@ -115,7 +122,7 @@ function rules.run_plan(job, facts)
   local lists = { job.waivers }
   for _, use in ipairs(recipes_of(job)) do lists[#lists + 1] = use.recipe.waivers end
   for _, rule in ipairs(rules.all()) do
-    if rule.scope == "plan" then rule.check(plan, reporter(rule, job, lists)) end
+    if rule.scope == "plan" then rule.check(plan, reporter(rule, { subject = job }, lists)) end
   end
   waivers.report_unused_in_plan(job, rules.all(), recipes_of(job))
 end

@@ -49,31 +49,43 @@ static void run(const char *const argv[], Series *series, int round)
   if (usage.ru_maxrss > series->peak_kib) series->peak_kib = usage.ru_maxrss;
 }
 
-/* A recipe of so many lines: wet resin steps in trade order, over and over. */
+/* A sound recipe of so many lines, a field a line as people write long ones: a whole wet chain, then readings. */
 static void write_recipe(const char *path)
 {
-  static const int grits[] = { 100, 200, 400, 800, 1500, 3000 };
+  static const int grits[] = { 50, 100, 200, 400, 800, 1500, 3000 };
   FILE *file = fopen(path, "w");
   if (!file) exit(1);
   fprintf(file, "return recipe \"three hundred lines\" {\n");
-  for (int line = 2, n = 0; line < LINES; line += 4, n++) {
-    int grit = grits[n < 6 ? n : 5];
-    fprintf(file, "  hone    \"pass %d\" { grit = %d, bond = \"resin\", wet = true, passes = 5, overlap = \"3 in\",\n", n, grit);
-    fprintf(file, "    travel = \"15 ft/min\",\n    care = \"rinse the tools before the slurry sets\" },\n");
-    fprintf(file, "  collect \"slurry %d\" { within = \"8 min\" },\n", n);
+  int line = 2;
+  for (int n = 0; n < 7; n++, line += 12) {
+    fprintf(file, "  hone \"pass %d\" {\n    grit = %d,\n    bond = \"resin\",\n    wet = true,\n    passes = 10,\n", n, grits[n]);
+    fprintf(file, "    overlap = \"3 in\",\n    travel = \"20 ft/min\",\n");
+    fprintf(file, "    care = \"rinse the tools before the slurry sets\",\n  },\n");
+    fprintf(file, "  collect \"slurry %d\" {\n    within = \"8 min\",\n  },\n", n);
   }
+  for (int n = 0; line + 6 < LINES; n++, line += 6)
+    fprintf(file, "  check \"reading %d\" {\n    measure = \"roughness\",\n    readings = \"1 per 500 sqft\",\n"
+                  "    people = 1,\n    each = \"5 min\",\n  },\n", n);
   fprintf(file, "}\n");
   fclose(file);
 }
 
-/* The same amount of data as a plain table. */
+/* The same as a plain table. */
 static void write_table(const char *path)
 {
   FILE *file = fopen(path, "w");
   if (!file) exit(1);
   fprintf(file, "return {\n");
-  for (int line = 2; line < LINES; line++)
-    fprintf(file, "  { name = \"step %d\", grit = 200, bond = \"resin\", wet = true, passes = 5, overlap = \"3 in\" },\n", line);
+  int line = 2;
+  for (int n = 0; n < 7; n++, line += 12) {
+    fprintf(file, "  { \"hone\", \"pass %d\",\n    grit = 100,\n    bond = \"resin\",\n    wet = true,\n    passes = 10,\n", n);
+    fprintf(file, "    overlap = \"3 in\",\n    travel = \"20 ft/min\",\n");
+    fprintf(file, "    care = \"rinse the tools before the slurry sets\",\n  },\n");
+    fprintf(file, "  { \"collect\", \"slurry %d\",\n    within = \"8 min\",\n  },\n", n);
+  }
+  for (int n = 0; line + 6 < LINES; n++, line += 6)
+    fprintf(file, "  { \"check\", \"reading %d\",\n    measure = \"roughness\",\n    readings = \"1 per 500 sqft\",\n"
+                  "    people = 1,\n    each = \"5 min\",\n  },\n", n);
   fprintf(file, "}\n");
   fclose(file);
 }
