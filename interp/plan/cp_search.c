@@ -38,14 +38,14 @@ static bool next_by_activity(Cp *cp, Atom *decision)
 {
   int task, k;
   if (!order_next(cp, &task, &k)) return false;
-  bool late = cp->has_preferred && cp->preferred[task] >= k;
+  bool late = cp->has_preferred && cp->restarts % 2 && cp->preferred[task] >= k;
   *decision = late ? (Atom){ 2 * task, k } : (Atom){ 2 * task + 1, -(k - 1) };
   return true;
 }
 
 static bool next_decision(Cp *cp, Atom *decision)
 {
-  if (cp->restarts > 0 && next_by_activity(cp, decision)) return true;
+  if (cp->restarts % 8 != 0 && next_by_activity(cp, decision)) return true;
   return next_by_start(cp, decision);
 }
 

@@ -5,8 +5,6 @@
 #include "base/mem.h"
 #include "plan/dice.h"
 
-enum { SERIAL_RESTARTS = 40 }; /* for one child */
-
 typedef struct {
   int *list, *start;
   int makespan;
@@ -159,7 +157,7 @@ static bool build(Genetic *g, Member *m)
   }
   for (int k = 0; k < g->tasks; k++) g->key[m->list[k]] = k;
   g->key[g->in->end] = g->tasks;
-  if (!serial_run(g->serial, g->key, SERIAL_RESTARTS, m->start)) return false;
+  if (!serial_run(g->serial, g->key, g->in->count, m->start)) return false;
   m->makespan = m->start[g->in->end];
   sort_list(g, m);
   return true;
@@ -189,13 +187,6 @@ static void found(Genetic *g)
     length = append(g, task, child->list, length);
   }
   finish_child(g, 0);
-}
-
-/* The better of two drawn. */
-static int choose(Genetic *g)
-{
-  int a = dice_roll(&g->dice, g->filled), b = dice_roll(&g->dice, g->filled);
-  return g->members[b].makespan < g->members[a].makespan ? b : a;
 }
 
 /* ---- crossing */
@@ -266,7 +257,7 @@ int genetic_run(Genetic *g, int64_t children, int enough)
       found(g);
       continue;
     }
-    int mother = dice_roll(&g->dice, g->filled), father = choose(g);
+    int mother = dice_roll(&g->dice, g->filled), father = dice_roll(&g->dice, g->filled);
     cross(g, &g->members[mother], &g->members[father]);
     mutate(g);
     finish_child(g, mother);

@@ -17,6 +17,7 @@ struct Passes {
   bool by_finish; /* every edge waits for the finish: tasks may be justified in the order of finishes */
   uint64_t *level;
   int minutes; /* of `level` */
+  int used;    /* nothing is taken from here on */
   int *count, *keys, *list;
   int64_t work;
 };
@@ -63,6 +64,15 @@ static void list_neighbours(Passes *p)
   p->after_first[p->tasks] = after;
 }
 
+/* Gives back all that was taken. */
+static void clear(Passes *p)
+{
+  const Lanes *lanes = &p->in->lanes;
+  for (int m = 0; m < p->used; m++)
+    for (int w = 0; w < lanes->words; w++) p->level[(int64_t)m * lanes->words + w] = lanes->full[w];
+  p->used = 0;
+}
+
 Passes *passes_new(const Instance *in)
 {
   if (!in->plain || !in->forward) return NULL;
@@ -80,6 +90,8 @@ Passes *passes_new(const Instance *in)
   p->count = mem_array((size_t)p->minutes + 1, sizeof *p->count);
   p->keys = mem_array(n, sizeof *p->keys);
   p->list = mem_array(n, sizeof *p->list);
+  p->used = p->minutes;
+  clear(p);
   if (!order_topologically(p)) {
     passes_free(p);
     return NULL;
@@ -99,42 +111,49 @@ void passes_free(Passes *p)
 
 int64_t passes_work(const Passes *p) { return p->work; }
 
-static void clear(Passes *p, int minutes)
-{
-  const Lanes *lanes = &p->in->lanes;
-  if (minutes > p->minutes) minutes = p->minutes;
-  for (int m = 0; m < minutes; m++)
-    for (int w = 0; w < lanes->words; w++) p->level[m * lanes->words + w] = lanes->full[w];
-}
-
 static void take(Passes *p, int task, int start)
 {
-  const Lanes lanes = p->in->lanes;
-  const uint64_t *demand = lanes_demand(&lanes, task);
-  uint64_t *level = p->level;
+  const Lanes *lanes = &p->in->lanes;
+  const uint64_t *demand = lanes_demand(lanes, task);
   int finish = start + p->in->duration[task];
-  if (lanes.words == 1) {
-    uint64_t amount = *demand;
+  if (finish > p->used) p->used = finish;
+  if (lanes->words == 1) {
+    uint64_t amount = *demand, *level = p->level;
     for (int m = start; m < finish; m++) level[m] -= amount;
     return;
   }
-  for (int m = start; m < finish; m++) lanes_take(&lanes, level + (int64_t)m * lanes.words, demand);
+  for (int m = start; m < finish; m++) lanes_take(lanes, p->level + (int64_t)m * lanes->words, demand);
 }
 
-/* Does the demand lack anything at a minute? Most problems fit one word: that case is worth a line of its own. */
-static inline bool lacks(const Lanes *lanes, const uint64_t *level, int minute, const uint64_t *demand)
+/* Most problems fit one word: that case is worth loops of its own. */
+static int earliest_in_word(const uint64_t *level, uint64_t demand, uint64_t guard, int start, int duration)
 {
-  if (lanes->words == 1) return ~(level[minute] - *demand) & lanes->guard;
-  return !lanes_fit(lanes, level + (int64_t)minute * lanes->words, demand);
+  for (int m = start + duration - 1; m >= start; m--)
+    if (~(level[m] - demand) & guard) {
+      start = m + 1;
+      m = start + duration;
+    }
+  return start;
+}
+
+static int latest_in_word(const uint64_t *level, uint64_t demand, uint64_t guard, int start, int duration)
+{
+  for (int m = start; m < start + duration; m++)
+    if (~(level[m] - demand) & guard) {
+      start = m - duration;
+      m = start - 1;
+    }
+  return start;
 }
 
 static int earliest_fit(const Passes *p, int task, int start)
 {
-  const Lanes lanes = p->in->lanes;
-  const uint64_t *demand = lanes_demand(&lanes, task), *level = p->level;
+  const Lanes *lanes = &p->in->lanes;
+  const uint64_t *demand = lanes_demand(lanes, task);
   int duration = p->in->duration[task];
+  if (lanes->words == 1) return earliest_in_word(p->level, *demand, lanes->guard, start, duration);
   for (int m = start + duration - 1; m >= start; m--)
-    if (lacks(&lanes, level, m, demand)) {
+    if (!lanes_fit(lanes, p->level + (int64_t)m * lanes->words, demand)) {
       start = m + 1;
       m = start + duration;
     }
@@ -143,11 +162,12 @@ static int earliest_fit(const Passes *p, int task, int start)
 
 static int latest_fit(const Passes *p, int task, int start)
 {
-  const Lanes lanes = p->in->lanes;
-  const uint64_t *demand = lanes_demand(&lanes, task), *level = p->level;
+  const Lanes *lanes = &p->in->lanes;
+  const uint64_t *demand = lanes_demand(lanes, task);
   int duration = p->in->duration[task];
+  if (lanes->words == 1) return latest_in_word(p->level, *demand, lanes->guard, start, duration);
   for (int m = start; m < start + duration; m++)
-    if (lacks(&lanes, level, m, demand)) {
+    if (!lanes_fit(lanes, p->level + (int64_t)m * lanes->words, demand)) {
       start = m - duration;
       m = start - 1;
     }
@@ -157,7 +177,7 @@ static int latest_fit(const Passes *p, int task, int start)
 int passes_left(Passes *p, const int *list, int *start)
 {
   int makespan = 0;
-  clear(p, p->minutes);
+  clear(p);
   for (int k = 0; k < p->tasks; k++) {
     int task = list[k], est = p->in->earliest[task];
     for (int b = p->before_first[task]; b < p->before_first[task + 1]; b++) {
@@ -176,7 +196,7 @@ int passes_left(Passes *p, const int *list, int *start)
 
 static void right(Passes *p, const int *list, int makespan, int *start)
 {
-  clear(p, makespan);
+  clear(p);
   for (int k = p->tasks - 1; k >= 0; k--) {
     int task = list[k], lst = makespan - p->in->duration[task];
     for (int a = p->after_first[task]; a < p->after_first[task + 1]; a++) {

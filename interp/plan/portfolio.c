@@ -15,10 +15,10 @@ enum {
   FIRST_SLICE = 100000,    /* of work; slices double up to the last */
   LAST_SLICE = 4000000,
   CHILD_WORK = 16,         /* of one child in the genetic algorithm, a task */
-  CHILDREN_A_MEMBER = 100,
+  CHILDREN_A_MEMBER = 150,
   WORK_A_SECOND = 100000000,
   CHILDREN_AT_ONCE = 100,  /* between two looks at the clock */
-  SERIAL_RESTARTS = 10,    /* a task */
+  SERIAL_RESTARTS = 4,     /* a task */
   NEAR = 2                 /* a gap that is worth a proof, in per cent */
 };
 

@@ -10,6 +10,7 @@ struct Serial {
   const Instance *in;
   int *root_earliest, *root_latest;
   int *start; /* of placed tasks */
+  int *order, order_count; /* in which they were placed */
   bool *placed;
   bool *urgent; /* a placed task holds its latest start */
   int *waiting; /* predecessors not placed yet */
@@ -36,6 +37,7 @@ Serial *serial_new(const Instance *in, const int *earliest, const int *latest)
   s->root_earliest = copy(earliest, in->count);
   s->root_latest = copy(latest, in->count);
   s->start = mem_array(n, sizeof *s->start);
+  s->order = mem_array(n, sizeof *s->order);
   s->placed = mem_array(n, sizeof *s->placed);
   s->urgent = mem_array(n, sizeof *s->urgent);
   s->waiting = mem_array(n, sizeof *s->waiting);
@@ -49,7 +51,7 @@ Serial *serial_new(const Instance *in, const int *earliest, const int *latest)
 void serial_free(Serial *s)
 {
   if (s == NULL) return;
-  void *blocks[] = { s->root_earliest, s->root_latest, s->start, s->placed, s->urgent, s->waiting, s->ready };
+  void *blocks[] = { s->root_earliest, s->root_latest, s->start, s->order, s->placed, s->urgent, s->waiting, s->ready };
   for (size_t k = 0; k < sizeof blocks / sizeof *blocks; k++) mem_free(blocks[k]);
   windows_free(s->delayed);
   windows_free(s->now);
@@ -90,21 +92,6 @@ static int ready_take(Serial *s)
   return first;
 }
 
-static void begin(Serial *s)
-{
-  const Instance *in = s->in;
-  s->work += s->profile.used / 16;
-  profile_clear(&s->profile);
-  windows_reset(s->now, windows_earliest(s->delayed), windows_latest(s->delayed));
-  memset(s->placed, 0, (size_t)in->count * sizeof *s->placed);
-  memset(s->waiting, 0, (size_t)in->count * sizeof *s->waiting);
-  for (int e = 0; e < in->edge_count; e++)
-    if (instance_orders(in, &in->edges[e])) s->waiting[in->edges[e].to]++;
-  s->ready_count = 0;
-  for (int t = 0; t < in->count; t++)
-    if (s->waiting[t] == 0) ready_add(s, t);
-}
-
 /* ---- placing */
 
 typedef enum { PLACED_ALL, TOO_LATE, CLOSED } Outcome;
@@ -114,6 +101,7 @@ static int place(Serial *s, int task, int start)
 {
   s->start[task] = start;
   s->placed[task] = true;
+  s->order[s->order_count++] = task;
   profile_take(&s->profile, task, start);
   windows_raise(s->now, task, start);
   windows_lower(s->now, task, start);
@@ -126,11 +114,10 @@ static int place(Serial *s, int task, int start)
   return -1;
 }
 
-/* One pass. TOO_LATE: *task would fit only at *start, past its window. CLOSED: placing the last task closed the window
- * of *task, which only calendars can do. */
-static Outcome pass(Serial *s, int *task, int *start)
+/* Places what is not placed yet. TOO_LATE: *task would fit only at *start, past its window. CLOSED: placing the last
+ * task closed the window of *task, which only calendars can do. */
+static Outcome place_all(Serial *s, int *task, int *start)
 {
-  begin(s);
   while (s->ready_count > 0) {
     int next = ready_take(s);
     int from = windows_earliest(s->now)[next], latest = windows_latest(s->now)[next];
@@ -145,18 +132,76 @@ static Outcome pass(Serial *s, int *task, int *start)
   return PLACED_ALL;
 }
 
+/* ---- taking back */
+
+/* The windows that the delays and the first `keep` tasks leave. False if they contradict each other. */
+static bool set_windows(Serial *s, int keep)
+{
+  windows_reset(s->now, windows_earliest(s->delayed), windows_latest(s->delayed));
+  for (int k = 0; k < keep; k++) {
+    windows_raise(s->now, s->order[k], s->start[s->order[k]]);
+    windows_lower(s->now, s->order[k], s->start[s->order[k]]);
+  }
+  return windows_settle(s->now) < 0;
+}
+
+static void set_ready(Serial *s)
+{
+  const Instance *in = s->in;
+  memset(s->waiting, 0, (size_t)in->count * sizeof *s->waiting);
+  for (int k = 0; k < in->edge_count; k++) {
+    const Edge *e = &in->edges[k];
+    if (!s->placed[e->from] && instance_orders(in, e)) s->waiting[e->to]++;
+  }
+  s->ready_count = 0;
+  for (int t = 0; t < in->count; t++)
+    if (!s->placed[t] && s->waiting[t] == 0) ready_add(s, t);
+  s->work += in->edge_count / 4;
+}
+
+/* Takes back all but the first `keep` tasks, or all if those cannot stay. */
+static void take_back(Serial *s, int keep)
+{
+  if (!set_windows(s, keep)) set_windows(s, keep = 0);
+  while (s->order_count > keep) {
+    int task = s->order[--s->order_count];
+    s->placed[task] = false;
+    profile_give(&s->profile, task, s->start[task]);
+  }
+  set_ready(s);
+}
+
+/* How many tasks, in the order they were placed, start late enough for the delays. */
+static int count_standing(const Serial *s)
+{
+  int keep = 0;
+  while (keep < s->order_count && s->start[s->order[keep]] >= windows_earliest(s->delayed)[s->order[keep]]) keep++;
+  return keep < s->order_count ? keep : 0;
+}
+
+static void begin(Serial *s)
+{
+  s->work += s->profile.used / 16;
+  profile_clear(&s->profile);
+  memset(s->placed, 0, (size_t)s->in->count * sizeof *s->placed);
+  s->order_count = 0;
+  windows_reset(s->delayed, s->root_earliest, s->root_latest);
+  set_windows(s, 0);
+  set_ready(s);
+}
+
 bool serial_run(Serial *s, const int *priority, int restarts, int *start)
 {
   s->priority = priority;
-  windows_reset(s->delayed, s->root_earliest, s->root_latest);
-  for (;; restarts--) {
-    int task, at;
-    Outcome outcome = pass(s, &task, &at);
+  begin(s);
+  for (int task, at;; restarts--) {
+    Outcome outcome = place_all(s, &task, &at);
     if (outcome == PLACED_ALL) break;
     if (restarts <= 0 || at == CALENDAR_NEVER) return false;
     if (outcome == CLOSED) at = windows_earliest(s->now)[task];
     windows_raise(s->delayed, task, at);
     if (windows_settle(s->delayed) >= 0) return false;
+    take_back(s, count_standing(s));
   }
   memcpy(start, s->start, (size_t)s->in->count * sizeof *start);
   return true;

@@ -2,9 +2,10 @@
  * that windows, lags, calendars and resources leave.
  *
  * With maximum lags the earliest start a resource leaves may lie past the latest one the placed tasks leave. Then the
- * task's release is put off to that start for the rest of the run and the run begins again; lags carry the delay to
- * the tasks that had been placed too early. Tasks that a placed one holds by a maximum lag go before all others. This is the unscheduling step of Franck, Neumann, Schwindt, OR Spektrum 23
- * (2001) 297-324, in a form that needs no distance matrix. Delays only grow, so it ends. */
+ * task's release is put off to that start for the rest of the run; lags carry the delay to tasks that had been placed too
+ * early, and those, with all placed after them, are taken back. Franck, Neumann, Schwindt, OR Spektrum 23 (2001) 297-324
+ * (unscheduling), in a form that needs no distance matrix. Delays only grow, so it ends. Tasks that a placed one holds by
+ * a maximum lag go before all others. */
 #ifndef PLAN_SERIAL_H
 #define PLAN_SERIAL_H
 
