@@ -36,7 +36,7 @@ static int compile(lua_State *L, const char *in, const char *out, const char *na
   if (luaL_loadbufferx(L, source, length, lua_pushfstring(L, "=\x02%s", name), "t") != LUA_OK) return lua_error(L);
   FILE *file = fopen(out, "wb");
   if (!file) return luaL_error(L, "cannot write %s", out);
-  int failed = lua_dump(L, write_bytes, file, 1);
+  int failed = lua_dump(L, write_bytes, file, 0);
   if (fclose(file) != 0 || failed) return luaL_error(L, "cannot write %s", out);
   return 0;
 }
