@@ -120,6 +120,14 @@ local function check_load(list, most, what)
   check(peak <= most, "%s: %d at once, there are %d", what, peak, most)
 end
 
+-- Its own, and the one that picks up along the way.
+local function machines_of(activity)
+  local list = {}
+  if activity.machine ~= json.null then list[#list + 1] = activity.machine end
+  if activity.along and activity.along.machine ~= json.null then list[#list + 1] = activity.along.machine end
+  return list
+end
+
 local function check_resources(job, stretches, skills)
   local by_person, by_unit = {}, {}
   for _, s in ipairs(stretches) do
@@ -130,8 +138,7 @@ local function check_resources(job, stretches, skills)
       check(job.people[person] and (skill == "any" or job.people[person][skill]), "%s: %s lacks the skill %s",
         s.activity.id, person, tostring(skill))
     end
-    local machine = s.activity.machine
-    if machine ~= json.null then
+    for _, machine in ipairs(machines_of(s.activity)) do
       check(machine.number <= job.machines[machine.class], "%s: no. %d of %s", s.activity.id, machine.number, machine.class)
       local unit = machine.class .. machine.number
       by_unit[unit] = by_unit[unit] or {}

@@ -93,6 +93,7 @@ static ScriptActivity activity_facts(const Plan *plan, int i, Arena *arena)
   static const char *const kinds[WORK_KINDS] = {
     [WORK_FIELD] = "field", [WORK_EDGES] = "edges", [WORK_SURFACE] = "surface", [WORK_APPLY] = "apply",
     [WORK_DWELL] = "dwell", [WORK_REST] = "rest",   [WORK_READ] = "read",
+    [WORK_SITE] = "site",
   };
   const Activity *a = &plan->activities[i];
   const Booking *b = &plan->bookings[i];
@@ -101,7 +102,8 @@ static ScriptActivity activity_facts(const Plan *plan, int i, Arena *arena)
     const Stretch *from = &b->stretches[s];
     stretches[s] = (ScriptStretch){ from->start, from->finish, from->people, from->people ? a->people : 0 };
   }
-  return (ScriptActivity){ a->id, kinds[a->kind], a->area, a->step, a->machine, b->unit, stretches, b->stretch_count,
+  return (ScriptActivity){ a->id, kinds[a->kind], a->area, a->step, a->machine, b->unit,
+                           plan_runs_along(a) ? a->along.machine : -1, a->along.run_min, stretches, b->stretch_count,
                            a->floor_m2.value, a->material.value, a->water_l.value };
 }
 

@@ -193,13 +193,26 @@ static int booked_minutes(const Booking *booking)
   return minutes;
 }
 
-static int run_minutes(const Counting *c, int activity, UnitDays *units, int unit_count)
+/* Minutes that a machine runs in an activity: of two that take turns, each its own. */
+static int run_minutes(const Counting *c, int activity, bool along, UnitDays *units, int unit_count)
 {
-  if (c->plan->bookings == NULL) return c->plan->activities[activity].duration_min;
+  const Activity *a = &c->plan->activities[activity];
+  if (c->plan->bookings == NULL) return along ? a->along.run_min : a->duration_min - a->along.run_min;
   const Booking *b = &c->plan->bookings[activity];
-  for (int s = 0; s < b->stretch_count && b->unit >= 0 && b->unit < unit_count; s++)
-    widen(&units[b->unit], hours_work_day(c->plan, &b->stretches[s]));
-  return booked_minutes(b);
+  int unit = along ? b->along_unit : b->unit;
+  for (int s = 0; s < b->stretch_count && unit >= 0 && unit < unit_count; s++)
+    widen(&units[unit], hours_work_day(c->plan, &b->stretches[s]));
+  return along ? a->along.run_min : booked_minutes(b) - a->along.run_min;
+}
+
+static void sum_machine(const Counting *c, int machine, int activity, UnitDays *units, Sum *sum)
+{
+  const Activity *a = &c->plan->activities[activity];
+  int count = c->job->machines[machine].count;
+  if (a->machine == machine)
+    sum_add(sum, activity, run_minutes(c, activity, false, units, count) / 60.0, a->minutes.why);
+  if (plan_runs_along(a) && a->along.machine == machine)
+    sum_add(sum, activity, run_minutes(c, activity, true, units, count) / 60.0, a->along.minutes.why);
 }
 
 /* Days with work on site, over all units of a class that run; fills in the units and their calendar days. */
@@ -222,9 +235,7 @@ static void count_machine(const Counting *c, int machine, Takeoff *out)
   const Machine *class = &c->job->machines[machine];
   Sum sum = sum_begin(c->plan, c->arena);
   UnitDays *units = arena_array(c->arena, (size_t)class->count + 1, sizeof *units);
-  for (int i = 0; i < c->plan->activity_count; i++)
-    if (c->plan->activities[i].machine == machine)
-      sum_add(&sum, i, run_minutes(c, i, units, class->count) / 60.0, c->plan->activities[i].minutes.why);
+  for (int i = 0; i < c->plan->activity_count; i++) sum_machine(c, machine, i, units, &sum);
   if (sum.count == 0) return;
   MachineUse *use = &out->machines[out->machine_count++];
   const char *what = arena_printf(c->arena, "%s, days on site", class->name);

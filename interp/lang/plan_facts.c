@@ -36,13 +36,15 @@ static void push_stretch(lua_State *L, const ScriptStretch *stretch)
 
 static void push_activity(lua_State *L, const ScriptActivity *a)
 {
-  lua_createtable(L, 0, 12);
+  lua_createtable(L, 0, 14);
   set_text(L, "id", a->id);
   set_text(L, "kind", a->kind);
   set_integer(L, "area", a->area + 1);
   set_integer(L, "step", a->step + 1);
   set_integer(L, "machine", a->machine + 1);
   set_integer(L, "unit", a->unit + 1);
+  set_integer(L, "along", a->along_machine + 1);
+  set_integer(L, "along_min", a->along_min);
   set_integer(L, "start", a->stretch_count ? a->stretches[0].start : 0);
   set_integer(L, "finish", a->stretch_count ? a->stretches[a->stretch_count - 1].finish : 0);
   set_number(L, "floor_m2", a->floor_m2);

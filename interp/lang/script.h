@@ -40,6 +40,7 @@ typedef struct {
 typedef struct {
   const char *id, *kind; /* "lobby/densify/apply", "apply" */
   int area, step, machine, unit;
+  int along_machine, along_min; /* what runs along with it, in turns, and for how many of its minutes; -1 and 0: none */
   const ScriptStretch *stretches;
   int stretch_count;
   double floor_m2, material_l, water_l; /* 0 where it does not apply */

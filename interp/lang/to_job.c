@@ -151,6 +151,8 @@ static void machine(ModelReader *r, int record, Machine *out)
   out->turn_min = reader_figure(r, record, "turn", "min");
   out->duty = reader_figure(r, record, "duty", "");
   out->set_up_min = reader_figure(r, record, "set_up", "min");
+  out->tank_l = reader_maybe(r, record, "tank", "L");
+  out->trip_min = reader_figure(r, record, "trip", "min");
 }
 
 /* Each recipe once, however many areas use it: found again by the Lua table it came from. */
@@ -207,6 +209,8 @@ static void area(ModelReader *r, int part, int record, Area *out, Job *job, Seen
   out->machine = reader_text(r, record, "machine");
   out->has_hours = hours(r, record, "hours", &out->hours);
   out->finish_by = instant(r, record, "finish_by", job->start_day);
+  out->protection_min = reader_figure(r, record, "protection", "min");
+  out->clean_up_min = reader_figure(r, record, "clean_up", "min");
   out->recipe = recipe_of(r, part, job, seen);
   r->owner = owner;
 }
@@ -329,6 +333,7 @@ void to_job(ModelReader *r, int index, Job *job)
   excludes(r, record, job);
   allowances(r, record, job);
   dates(r, record, job);
+  job->move_min = reader_figure(r, record, "move", "min");
   shifts(r, record, job);
   site(r, record, job);
   price_book(r, record, job);

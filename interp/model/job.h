@@ -38,6 +38,8 @@ typedef struct {
   bool wet;      /* may run wet */
   Maybe width_m, overlap_m, travel_m_per_min, rate_m2_per_min;
   Figure turn_min, duty, set_up_min;
+  Maybe tank_l;    /* water it carries, or slurry it takes up; not given: a hose, no trips */
+  Figure trip_min; /* to fill or empty it once */
 } Machine;
 
 typedef struct {
@@ -52,6 +54,7 @@ typedef struct {
   bool has_hours; /* work and wet floor only within these hours; the floor is open to walk on outside them */
   Shift hours;
   Maybe finish_by; /* an instant */
+  Figure protection_min, clean_up_min; /* site work before the first step and after the last; 0: none */
 } Area;
 
 /* A sum that the price carries for work that cannot be known before the floor is opened. */
@@ -73,6 +76,7 @@ typedef struct {
   int start_day; /* days since 1970-01-01 */
   int start_min; /* minutes after that day's midnight */
   Maybe finish_by; /* an instant */
+  Figure move_min; /* to bring a machine into an area where there are several */
   Shift *shifts;
   int shift_count;
   Shift *site_hours; /* NULL: open at all hours */

@@ -75,7 +75,7 @@ static int bound_of_resource(const Instance *in, const int *earliest, const int 
   int count = 0, best = 0;
   for (int t = 0; t < in->end; t++) {
     int need = in->need[t * in->resource_count + r];
-    if (need == 0) continue;
+    if (need == 0 || in->problem->tasks[t].absent) continue;
     tails[count] = tail[t];
     blocks[count++] = (Block){ earliest[t], tail[t], (int64_t)need * in->duration[t] };
   }

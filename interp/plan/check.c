@@ -33,7 +33,7 @@ static void check_window(Check *c, int t)
   if (finish > c->problem->horizon) breach(c, "task %d ends at %d, after the horizon", t, finish);
   if (task->fixed_start != PROBLEM_FREE && start != task->fixed_start)
     breach(c, "task %d starts at %d, not at its fixed %d", t, start, task->fixed_start);
-  if (finish > c->schedule->makespan) breach(c, "task %d ends at %d, after the makespan", t, finish);
+  if (finish > c->schedule->makespan && !task->absent) breach(c, "task %d ends at %d, after the makespan", t, finish);
 }
 
 static void check_work(Check *c, int t)
@@ -68,8 +68,10 @@ static void check_link(Check *c, int k)
 
 /* ---- capacities: a sweep over the minutes at which use changes */
 
+enum { PEOPLE = 64 };
+
 typedef struct {
-  int minute, resource, amount;
+  int minute, resource, amount; /* a person who is away counts as a resource after the problem's own */
 } Change;
 
 typedef struct {
@@ -89,6 +91,11 @@ static void add_change(Changes *all, int minute, int resource, int amount)
 static void add_use(const Check *c, Changes *all, int t)
 {
   const Task *task = &c->problem->tasks[t];
+  for (int person = 0; person < PEOPLE; person++)
+    if (task->absent >> person & 1) {
+      add_change(all, c->schedule->start[t], c->problem->resource_count + person, 1);
+      add_change(all, c->schedule->finish[t], c->problem->resource_count + person, -1);
+    }
   if (task->duration == 0 || task->demand_count == 0) return;
   int count;
   Interval *pieces = schedule_pieces(c->problem, c->schedule, t, &count);
@@ -110,14 +117,15 @@ static int by_minute(const void *a, const void *b)
  * distinct people? D. Koenig's theorem; this is deliberately not Hall's condition, which the solver uses. */
 typedef struct {
   const Problem *problem;
-  int holder[64]; /* the group that each person works for now; -1: none */
+  uint64_t away;
+  int holder[PEOPLE]; /* the group that each person works for now; -1: none */
 } Matching;
 
 static bool give_person(Matching *m, int group, uint64_t *tried)
 {
-  for (int person = 0; person < 64; person++) {
+  for (int person = 0; person < PEOPLE; person++) {
     uint64_t bit = UINT64_C(1) << person;
-    if (!(m->problem->resources[group].people & bit) || (*tried & bit)) continue;
+    if (!(m->problem->resources[group].people & ~m->away & bit) || (*tried & bit)) continue;
     *tried |= bit;
     if (m->holder[person] >= 0 && !give_person(m, m->holder[person], tried)) continue;
     m->holder[person] = group;
@@ -129,7 +137,10 @@ static bool give_person(Matching *m, int group, uint64_t *tried)
 static bool people_suffice(const Problem *p, const int *use)
 {
   Matching m = { .problem = p };
-  for (int person = 0; person < 64; person++) m.holder[person] = -1;
+  for (int person = 0; person < PEOPLE; person++) {
+    m.holder[person] = -1;
+    if (use[p->resource_count + person] > 0) m.away |= UINT64_C(1) << person;
+  }
   for (int r = 0; r < p->resource_count; r++) {
     for (int k = 0; p->resources[r].people != 0 && k < use[r]; k++) {
       uint64_t tried = 0;
@@ -153,7 +164,7 @@ static void check_capacities(Check *c)
   Changes all = { 0 };
   for (int t = 0; t < c->problem->task_count; t++) add_use(c, &all, t);
   if (all.count > 0) qsort(all.changes, all.count, sizeof *all.changes, by_minute);
-  int *use = mem_array((size_t)c->problem->resource_count, sizeof *use);
+  int *use = mem_array((size_t)c->problem->resource_count + PEOPLE, sizeof *use);
   for (size_t k = 0; k < all.count; k++) {
     use[all.changes[k].resource] += all.changes[k].amount;
     bool last = k + 1 == all.count || all.changes[k + 1].minute > all.changes[k].minute;

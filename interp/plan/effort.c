@@ -4,6 +4,7 @@
 
 #include "trade/coverage.h"
 #include "trade/geometry.h"
+#include "trade/water.h"
 
 static const char *named(const Effort *e, const char *what)
 {
@@ -110,6 +111,41 @@ static Figure note_field(const Effort *e, const Figure *t, const CoverageTime *t
   return (Figure){ time->machine_min, why_add(e->why, &node) };
 }
 
+/* ---- ways: to the tap, and from area to area */
+
+static double trip_minutes(const double *terms, int count)
+{
+  TankTrips trips;
+  TradeError error;
+  (void)count;
+  return water_trips(terms[0], terms[1], terms[2], &trips, &error) ? trips.minutes : NAN;
+}
+
+/* Trips of the machine's tank for so much water or slurry; 0 without a tank. */
+static bool trips(const Effort *e, Figure volume_l, Figure *minutes)
+{
+  const Machine *m = e->machine;
+  TankTrips found;
+  TradeError error;
+  *minutes = constant(0);
+  if (m == NULL || !m->tank_l.given || volume_l.value <= 0) return true;
+  if (!water_trips(volume_l.value, m->tank_l.figure.value, m->trip_min.value, &found, &error)) return refuse(e, &error);
+  *minutes = WORKED(e, "minutes of tank trips", "min", "(volume / tank, rounded up) x time of one", trip_minutes,
+                    volume_l, m->tank_l.figure, m->trip_min);
+  return true;
+}
+
+static bool with_ways(const Effort *e, Figure *minutes)
+{
+  Figure move = e->job->area_count > 1 ? e->job->move_min : constant(0), tank;
+  Figure water = e->step->wet && e->machine->tank_l.given ? effort_water_l(e) : constant(0);
+  if (!trips(e, water, &tank)) return false;
+  if (move.value + tank.value > 0)
+    *minutes = WORKED(e, "field minutes with ways", "min", "field + moving the machine there + tank trips", why_total,
+                      *minutes, move, tank);
+  return true;
+}
+
 bool effort_field(const Effort *e, Figure *minutes)
 {
   const Machine *m = e->machine;
@@ -131,7 +167,20 @@ bool effort_field(const Effort *e, Figure *minutes)
   for (int i = 0; i < FIELD_TERMS; i++) values[i] = terms[i].value;
   if (!field_time(values, &time, &error)) return refuse(e, &error);
   *minutes = note_field(e, terms, &time, along.lanes);
-  return true;
+  return with_ways(e, minutes);
+}
+
+Figure effort_together(const Effort *e, Figure field, Figure along)
+{
+  return WORKED(e, "field minutes with slurry picked up", "min", "field + picking up, bay by bay", why_total, field,
+                along);
+}
+
+static Figure of_a_bay(const Effort *e, Figure whole, const char *unit)
+{
+  if (e->bays <= 1) return whole;
+  const char *formula = arena_printf(e->arena, "the whole / %d bays", e->bays);
+  return WORKED(e, "one bay", unit, formula, why_ratio, whole, constant(e->bays));
 }
 
 /* amount / rate + set-up */
@@ -161,7 +210,10 @@ static Figure surface_rate(const Effort *e)
 Figure effort_surface(const Effort *e)
 {
   Figure rate = surface_rate(e), set_up = e->machine ? e->machine->set_up_min : constant(0);
-  return WORKED(e, "minutes", "min", "floor / rate + set-up", at_a_rate, e->area->area_m2, rate, set_up);
+  Figure work = WORKED(e, "minutes", "min", "floor / rate + set-up", at_a_rate, e->area->area_m2, rate, set_up), tank;
+  if (trips(e, e->slurry_l, &tank) && tank.value > 0)
+    work = WORKED(e, "minutes with trips", "min", "work + tank trips", why_total, work, tank);
+  return of_a_bay(e, work, "min");
 }
 
 static Figure repaired_m2(const Effort *e)
@@ -177,7 +229,7 @@ Figure effort_apply(const Effort *e)
   }
   Figure floor = e->step->word == STEP_PATCH ? repaired_m2(e) : e->area->area_m2;
   Figure rate = e->step->rate_m2_per_min.figure;
-  return WORKED(e, "minutes to spread a coat", "min", "floor / rate", why_ratio, floor, rate);
+  return of_a_bay(e, WORKED(e, "minutes to spread a coat", "min", "floor / rate", why_ratio, floor, rate), "min");
 }
 
 static double reading_count(const double *terms, int count)
@@ -234,8 +286,9 @@ Figure effort_material_l(const Effort *e)
   if (e->step->word == STEP_PATCH) return repair_l(e);
   const Band *spread = &e->step->spread_m2_per_l;
   Figure rate = spread->has_low ? spread->low : spread->high;
-  return WORKED(e, "litres for a coat", "L", "floor / spread (the window's low end: the most) x (1 + waste)",
-                litres_of_a_coat, e->area->area_m2, rate, e->step->waste);
+  Figure coat = WORKED(e, "litres for a coat", "L", "floor / spread (the window's low end: the most) x (1 + waste)",
+                       litres_of_a_coat, e->area->area_m2, rate, e->step->waste);
+  return of_a_bay(e, coat, "L");
 }
 
 Figure effort_water_l(const Effort *e)

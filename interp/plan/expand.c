@@ -2,38 +2,23 @@
 #include <math.h>
 #include <string.h>
 
-#include "base/mem.h"
-#include "base/text.h"
-#include "plan/effort.h"
-#include "plan/plan.h"
-#include "plan/roster.h"
+#include "plan/expansion.h"
 
-enum { ENDS = 4, LOOK_DAYS = 28 };
+const Area *expansion_area(const Expansion *x) { return &x->plan->job->areas[x->area]; }
 
-/* What a step must wait for: the activities that end the one before, and a window that starts with the first of them. */
-typedef struct {
-  int activity[ENDS];
-  int count;
-  int at_most; /* minutes after activity[0] by which the next must start; -1: no such window */
-  Span at;
-} Ends;
+static const Recipe *recipe_of(const Expansion *x) { return &x->plan->job->recipes[expansion_area(x)->recipe]; }
 
-typedef struct {
-  Plan *plan;
-  Arena *arena;
-  WhyBook *why;
-  Diags *diags;
-  int activity_room, lag_room;
-  int area, step;
-  Ends before;
-} Expansion;
+const Step *expansion_step(const Expansion *x) { return &recipe_of(x)->steps[x->step]; }
 
-static const Area *area_of(const Expansion *x) { return &x->plan->job->areas[x->area]; }
-
-static const Step *step_of(const Expansion *x)
+const Step *expansion_next(const Expansion *x, int *index)
 {
-  return &x->plan->job->recipes[area_of(x)->recipe].steps[x->step];
+  const Recipe *recipe = recipe_of(x);
+  for (*index = x->step + 1; *index < recipe->step_count; ++*index)
+    if (step_family(recipe->steps[*index].word) != FAMILY_NOTE) return &recipe->steps[*index];
+  return NULL;
 }
+
+/* ---- activities and lags */
 
 static void *roomier(Arena *arena, void *old, int count, int *room, size_t each)
 {
@@ -44,7 +29,7 @@ static void *roomier(Arena *arena, void *old, int count, int *room, size_t each)
   return new;
 }
 
-static void add_lag(Expansion *x, LagKind kind, int from, int to, int minutes, Span at)
+void expansion_lag(Expansion *x, LagKind kind, int from, int to, int minutes, Span at)
 {
   Plan *plan = x->plan;
   plan->lags = roomier(x->arena, plan->lags, plan->lag_count, &x->lag_room, sizeof *plan->lags);
@@ -53,300 +38,267 @@ static void add_lag(Expansion *x, LagKind kind, int from, int to, int minutes, S
 
 static int whole_minutes(double minutes) { return minutes > 0 ? (int)ceil(minutes - 1e-9) : 0; }
 
-static Activity *add_activity(Expansion *x, WorkKind kind, const char *part, Figure minutes)
+Activity *expansion_add(Expansion *x, WorkKind kind, const char *part, Figure minutes)
 {
   Plan *plan = x->plan;
-  plan->activities = roomier(x->arena, plan->activities, plan->activity_count, &x->activity_room, sizeof *plan->activities);
+  plan->activities = roomier(x->arena, plan->activities, plan->activity_count, &x->activity_room,
+                             sizeof *plan->activities);
   Activity *a = &plan->activities[plan->activity_count++];
-  *a = (Activity){ .area = x->area, .step = x->step, .kind = kind, .minutes = minutes, .machine = -1,
-                   .duration_min = whole_minutes(minutes.value), .at = step_of(x)->at };
-  a->id = arena_printf(x->arena, "%s/%s%s%s", area_of(x)->name, step_of(x)->name, part[0] ? "/" : "", part);
+  *a = (Activity){ .area = x->area, .step = x->step, .kind = kind, .part = part, .minutes = minutes, .machine = -1,
+                   .duration_min = whole_minutes(minutes.value), .at = expansion_step(x)->at };
+  a->id = arena_printf(x->arena, "%s/%s%s%s", expansion_area(x)->name, expansion_step(x)->name, part[0] ? "/" : "",
+                       part);
   return a;
 }
 
-static int index_of(const Expansion *x, const Activity *a) { return (int)(a - x->plan->activities); }
+int expansion_index(const Expansion *x, const Activity *a) { return (int)(a - x->plan->activities); }
 
-/* Starts after what ends the step before, and inside its window. */
-static void follow(Expansion *x, int to)
+void expansion_follow(Expansion *x, int to)
 {
-  for (int i = 0; i < x->before.count; i++) add_lag(x, LAG_FS_MIN, x->before.activity[i], to, 0, (Span){ 0 });
-  if (x->before.at_most >= 0) add_lag(x, LAG_FS_MAX, x->before.activity[0], to, x->before.at_most, x->before.at);
+  const Ends *b = &x->before;
+  for (int i = 0; i < b->count; i++) expansion_lag(x, LAG_FS_MIN, b->activity[i], to, 0, (Span){ 0 });
+  if (b->window_from >= 0) expansion_lag(x, b->window_kind, b->window_from, to, b->at_most, b->at);
 }
 
-static void follow_within(Expansion *x, int to)
+void expansion_follow_within(Expansion *x, int to)
 {
-  follow(x, to);
-  const Maybe *within = &step_of(x)->within_min;
+  expansion_follow(x, to);
+  const Maybe *within = &expansion_step(x)->within_min;
   if (!within->given) return;
+  int minutes = (int)floor(within->figure.value + 1e-9);
   for (int i = 0; i < x->before.count; i++)
-    add_lag(x, LAG_FS_MAX, x->before.activity[i], to, (int)floor(within->figure.value + 1e-9), within->at);
+    expansion_lag(x, LAG_FS_MAX, x->before.activity[i], to, minutes, within->at);
 }
 
-static void ends_with(Expansion *x, int activity) { x->before = (Ends){ { activity }, 1, -1, { 0 } }; }
+static Ends only(int activity) { return (Ends){ .activity = { activity }, .count = 1, .window_from = -1 }; }
 
-/* ---- who and what does it */
+void expansion_end(Expansion *x, int activity) { x->before = only(activity); }
 
-static bool can(const Crew *crew, const char *skill)
+int expansion_stay(Expansion *x, WorkKind kind, const char *part, Figure minutes, int after, bool watched)
 {
-  if (strcmp(skill, "any") == 0) return true;
-  for (int i = 0; i < crew->skill_count; i++)
-    if (strcmp(crew->skills[i], skill) == 0 || strcmp(crew->skills[i], "any") == 0) return true;
+  Activity *a = expansion_add(x, kind, part, minutes);
+  if (watched) means_staff(x, a, 1, expansion_step(x)->skill);
+  int index = expansion_index(x, a);
+  means_refuse_too_long(x, a);
+  expansion_lag(x, LAG_FS_MIN, after, index, 0, (Span){ 0 });
+  expansion_lag(x, LAG_FS_MAX, after, index, 0, expansion_step(x)->at);
+  return index;
+}
+
+/* Its low end is waited for, its high end bounds the next step's start. */
+void expansion_dry(Expansion *x, int after)
+{
+  const Band *band = &expansion_step(x)->dry_min;
+  if (!band->has_low && !band->has_high) return;
+  Figure low = band->has_low ? band->low : (Figure){ 0, band->high.why };
+  int index = expansion_stay(x, WORK_REST, "dry", low, after, false);
+  expansion_end(x, index);
+  if (!band->has_high) return;
+  x->before.window_from = index;
+  x->before.window_kind = LAG_FS_MAX;
+  x->before.at_most = (int)floor(band->high.value - low.value + 1e-9);
+  x->before.at = band->at;
+}
+
+/* ---- abrasive work */
+
+/* Slurry that would dry before the whole floor is done is picked up along the way, bay by bay, by the same people.
+ * The step that does so, or NULL. */
+static const Step *collected_along(const Expansion *x, double field_min, int *index)
+{
+  const Step *step = expansion_step(x), *next = expansion_next(x, index);
+  bool collects = step->wet && next && next->word == STEP_COLLECT && next->within_min.given;
+  return collects && field_min > next->within_min.figure.value ? next : NULL;
+}
+
+static const char *skill_of_both(Expansion *x, const Step *collect)
+{
+  const Step *step = expansion_step(x);
+  if (strcmp(collect->skill, "any") == 0 || strcmp(collect->skill, step->skill) == 0) return step->skill;
+  if (strcmp(step->skill, "any") == 0) return collect->skill;
+  Diag diag = { .level = DIAG_ERROR, .code = "crew", .at = collect->at, .label_count = 1,
+                .labels = { { step->at, "the step that leaves the slurry" } } };
+  diag.message = arena_printf(x->arena, "the slurry of step %s is picked up along the way by the people of that step, "
+                              "and step %s asks for the skill `%s`", step->name, collect->name, collect->skill);
+  diag.help = "ask for the same skill in both steps, or for `any`";
+  diags_add(x->diags, &diag);
+  return step->skill;
+}
+
+static void pick_up_along(Expansion *x, Activity *field, int collect_index, const Step *collect)
+{
+  const Step *step = expansion_step(x);
+  const char *skill = skill_of_both(x, collect);
+  int hone = x->step;
+  x->step = collect_index;
+  int vacuum = means_machine(x);
+  if (vacuum < 0 && collect->machine) means_refuse_machine(x);
+  Effort e = means_effort(x, vacuum);
+  e.slurry_l = field->slurry_l;
+  Figure minutes = effort_surface(&e);
+  x->step = hone;
+  x->done_step = collect_index;
+  field->along = (Along){ whole_minutes(minutes.value), collect_index, vacuum, minutes };
+  Effort whole = means_effort(x, field->machine);
+  field->minutes = effort_together(&whole, field->minutes, minutes);
+  field->duration_min = whole_minutes(field->minutes.value);
+  int people = (int)(collect->people.value > step->people.value ? collect->people.value : step->people.value);
+  means_staff(x, field, people, skill);
+}
+
+static int hand_edges(Expansion *x)
+{
+  const Step *step = expansion_step(x);
+  int edger = means_edger(x->plan->job);
+  Effort by_hand = means_effort(x, edger);
+  Activity *edges = expansion_add(x, WORK_EDGES, "edges", effort_edges(&by_hand));
+  edges->machine = edger;
+  edges->breakable = true;
+  edges->edge_m = expansion_area(x)->edge_m;
+  means_staff(x, edges, 1, step->skill);
+  int index = expansion_index(x, edges);
+  expansion_follow(x, index);
+  return index;
+}
+
+static bool has_width(Expansion *x, const Machine *m)
+{
+  if (m->width_m.given) return true;
+  diags_error(x->diags, "machine", m->at, "machine %s needs a width to %s in lanes", m->name,
+              step_words[expansion_step(x)->word]);
   return false;
 }
 
-int plan_people_with(const Job *job, const char *skill, int shift)
-{
-  int people = 0;
-  for (int i = 0; i < job->crew_count; i++)
-    if (job->crews[i].shift == shift && can(&job->crews[i], skill)) people += job->crews[i].count;
-  return people;
-}
-
-int plan_shift_for(const Job *job, const char *skill)
-{
-  int best = -1, most = 0;
-  for (int shift = 0; shift < job->shift_count; shift++) {
-    int people = plan_people_with(job, skill, shift);
-    if (people > most) most = people, best = shift;
-  }
-  return best;
-}
-
-bool plan_crew_can(const Crew *crew, const char *skill) { return can(crew, skill); }
-
-static void staff(Expansion *x, Activity *a, int people, const char *skill)
-{
-  const Job *job = x->plan->job;
-  a->attended = true;
-  a->people = people;
-  a->skill = skill;
-  int shift = plan_shift_for(job, skill), have = shift < 0 ? 0 : plan_people_with(job, skill, shift);
-  if (have >= people) return;
-  Diag diag = { .level = DIAG_ERROR, .code = "crew", .at = step_of(x)->at };
-  diag.message = arena_printf(x->arena, "step %s needs %d with the skill `%s` on one shift, the job has %d",
-                              step_of(x)->name, people, skill, have);
-  diag.help = "give the skill to a crew of the job, or ask for fewer people in the step";
-  diags_add(x->diags, &diag);
-}
-
-static bool suits(const Machine *m, const Step *step)
-{
-  if (step->machine) return strcmp(m->name, step->machine) == 0;
-  return (m->does >> step->word & 1) && (!step->wet || m->wet);
-}
-
-static void no_machine(Expansion *x)
-{
-  const Step *step = step_of(x);
-  Diag diag = { .level = DIAG_ERROR, .code = "machine", .at = step->at };
-  diag.message = step->machine ? arena_printf(x->arena, "the job has no machine `%s` for step %s", step->machine, step->name)
-                               : arena_printf(x->arena, "no machine of the job can %s%s for step %s", step_words[step->word],
-                                              step->wet ? " wet" : "", step->name);
-  diag.help = arena_printf(x->arena, "add a machine with does = { \"%s\" }%s", step_words[step->word],
-                           step->wet ? " and wet = true" : "");
-  diags_add(x->diags, &diag);
-}
-
-static int machine_for(const Expansion *x)
-{
-  const Job *job = x->plan->job;
-  const char *preferred = area_of(x)->machine;
-  int first = -1;
-  for (int i = job->machine_count - 1; i >= 0; i--) {
-    if (!suits(&job->machines[i], step_of(x))) continue;
-    if (preferred && strcmp(job->machines[i].name, preferred) == 0) return i;
-    first = i;
-  }
-  return first;
-}
-
-static int edger(const Job *job)
-{
-  for (int i = 0; i < job->machine_count; i++)
-    if (job->machines[i].edger) return i;
-  return -1;
-}
-
-static Effort effort(const Expansion *x, int machine)
-{
-  const Job *job = x->plan->job;
-  return (Effort){ job, area_of(x), step_of(x), machine < 0 ? NULL : &job->machines[machine], x->arena, x->why, x->diags };
-}
-
-/* A piece of work that may not pause must fit into some shift. */
-static void refuse_too_long(Expansion *x, const Activity *a)
-{
-  if (a->breakable || !a->attended) return;
-  const Job *job = x->plan->job;
-  int shift = plan_shift_for(job, a->skill);
-  if (shift < 0) return;
-  Calendar *people = roster_shift(job, shift, LOOK_DAYS), *area = roster_area(job, area_of(x), LOOK_DAYS);
-  Calendar *both = calendar_both(people, area);
-  int longest = roster_longest(both);
-  calendar_free(people);
-  calendar_free(area);
-  calendar_free(both);
-  if (a->duration_min <= longest) return;
-  Diag diag = { .level = DIAG_ERROR, .code = "too-long", .at = a->at, .label_count = 1,
-                .labels = { { area_of(x)->at, "in this area" } } };
-  diag.message = arena_printf(x->arena, "%s takes %d min in one go, and no shift leaves more than %d min", a->id,
-                              a->duration_min, longest);
-  diag.help = "make the area smaller, spread faster, or lengthen the shift or the area's hours";
-  diags_add(x->diags, &diag);
-}
-
-/* ---- families */
-
 static void abrasive(Expansion *x)
 {
-  int number = machine_for(x);
-  const Step *step = step_of(x);
-  if (number < 0) {
-    no_machine(x);
-    return;
-  }
-  if (!x->plan->job->machines[number].width_m.given) {
-    diags_error(x->diags, "machine", x->plan->job->machines[number].at, "machine %s needs a width to %s in lanes",
-                x->plan->job->machines[number].name, step_words[step->word]);
-    return;
-  }
-  Effort e = effort(x, number);
+  int number = means_machine(x), collect_index;
+  const Step *step = expansion_step(x);
+  if (number < 0) means_refuse_machine(x);
+  if (number < 0 || !has_width(x, &x->plan->job->machines[number])) return;
+  Effort e = means_effort(x, number);
   Figure minutes;
   if (!effort_field(&e, &minutes)) return;
-  Activity *field = add_activity(x, WORK_FIELD, "field", minutes);
+  Activity *field = expansion_add(x, WORK_FIELD, "field", minutes);
   field->machine = number;
   field->breakable = true;
-  field->floor_m2 = area_of(x)->area_m2;
+  field->floor_m2 = expansion_area(x)->area_m2;
   if (step->wet) field->water_l = field->slurry_l = effort_water_l(&e);
-  staff(x, field, (int)step->people.value, step->skill);
-  int field_index = index_of(x, field);
-  follow_within(x, field_index);
-  Ends ends = { { field_index }, 1, -1, { 0 } };
-
-  if (step->edges && area_of(x)->edge_m.value > 0) {
-    Effort by_hand = effort(x, edger(x->plan->job));
-    Activity *edges = add_activity(x, WORK_EDGES, "edges", effort_edges(&by_hand));
-    edges->machine = edger(x->plan->job);
-    edges->breakable = true;
-    edges->edge_m = area_of(x)->edge_m;
-    staff(x, edges, 1, step->skill);
-    int edges_index = index_of(x, edges);
-    follow(x, edges_index);
-    ends.activity[ends.count++] = edges_index;
-  }
+  const Step *collect = collected_along(x, minutes.value, &collect_index);
+  if (collect) pick_up_along(x, field, collect_index, collect);
+  else means_staff(x, field, (int)step->people.value, step->skill);
+  int index = expansion_index(x, field);
+  expansion_follow_within(x, index);
+  Ends ends = only(index);
+  if (step->edges && expansion_area(x)->edge_m.value > 0) ends.activity[ends.count++] = hand_edges(x);
   x->before = ends;
 }
 
-/* The clock alone, or one person who stays: a dwell, a rest. Starts at once when `after` ends. */
-static int stay(Expansion *x, WorkKind kind, const char *part, Figure minutes, int after, bool watched)
-{
-  Activity *a = add_activity(x, kind, part, minutes);
-  if (watched) staff(x, a, 1, step_of(x)->skill);
-  int index = index_of(x, a);
-  refuse_too_long(x, a);
-  add_lag(x, LAG_FS_MIN, after, index, 0, (Span){ 0 });
-  add_lag(x, LAG_FS_MAX, after, index, 0, step_of(x)->at);
-  return index;
-}
+/* ---- the other families */
 
-/* Adds a window after `after`: its low end is stayed through, its high end bounds the next step's start. */
-static int window(Expansion *x, WorkKind kind, const char *part, const Band *band, int after, bool watched)
+bool expansion_surface(Expansion *x, int bay, int bays)
 {
-  if (!band->has_low && !band->has_high) return after;
-  Figure low = band->has_low ? band->low : (Figure){ 0, band->high.why };
-  int index = stay(x, kind, part, low, after, watched);
-  ends_with(x, index);
-  if (band->has_high) {
-    double left = band->high.value - low.value;
-    x->before.at_most = (int)floor(left + 1e-9);
-    x->before.at = band->at;
+  int number = means_machine(x);
+  const Step *step = expansion_step(x);
+  if (number < 0 && step->machine) {
+    means_refuse_machine(x);
+    return false;
   }
-  return index;
+  Effort e = means_effort(x, number);
+  e.bays = bays;
+  if (step->word == STEP_COLLECT && x->before.count > 0)
+    e.slurry_l = x->plan->activities[x->before.activity[0]].slurry_l;
+  const char *part = bays > 1 ? arena_printf(x->arena, "bay %d", bay) : "";
+  Activity *a = expansion_add(x, WORK_SURFACE, part, effort_surface(&e));
+  a->machine = number;
+  a->breakable = !step->within_min.given && bays == 1;
+  means_staff(x, a, (int)step->people.value, step->skill);
+  means_refuse_too_long(x, a);
+  int index = expansion_index(x, a);
+  expansion_follow_within(x, index);
+  expansion_end(x, index);
+  return true;
 }
 
 static void surface(Expansion *x)
 {
-  int number = machine_for(x);
-  const Step *step = step_of(x);
-  if (number < 0 && step->machine) {
-    no_machine(x);
-    return;
-  }
-  Effort e = effort(x, number);
-  Activity *a = add_activity(x, WORK_SURFACE, "", effort_surface(&e));
-  a->machine = number;
-  a->breakable = !step->within_min.given;
-  staff(x, a, (int)step->people.value, step->skill);
-  refuse_too_long(x, a);
-  int index = index_of(x, a);
-  follow_within(x, index);
-  ends_with(x, index);
-  window(x, WORK_REST, "dry", &step->dry_min, index, false);
+  if (expansion_surface(x, 1, 1)) expansion_dry(x, x->before.activity[0]);
 }
 
-static const char *numbered(const Expansion *x, const char *part, int coat, int coats)
+/* Collected along the way: what is left of the step is its drying, after the whole floor. */
+static void dry_after_all(Expansion *x)
 {
-  return coats > 1 ? arena_printf(x->arena, "%s %d", part, coat) : part;
-}
-
-/* Repairs, joints and grout are handwork that can stop; a sprayed film cannot. */
-static bool can_pause(StepWord word) { return word == STEP_GROUT || word == STEP_FILL || word == STEP_PATCH; }
-
-static void coat(Expansion *x, int number, int coats)
-{
-  const Step *step = step_of(x);
-  Effort e = effort(x, -1);
-  Activity *a = add_activity(x, WORK_APPLY, numbered(x, "coat", number, coats), effort_apply(&e));
-  a->breakable = can_pause(step->word);
-  a->material = effort_material_l(&e);
-  staff(x, a, (int)step->people.value, step->skill);
-  refuse_too_long(x, a);
-  int index = index_of(x, a);
-  if (number == 1) follow_within(x, index);
-  else follow(x, index);
-  ends_with(x, index);
-  index = window(x, WORK_DWELL, numbered(x, "dwell", number, coats), &step->dwell_min, index, step->keep_wet);
-  window(x, WORK_REST, numbered(x, "dry", number, coats), &step->dry_min, index, false);
-}
-
-static void material(Expansion *x)
-{
-  const Step *step = step_of(x);
-  if (step->word == STEP_FILL && area_of(x)->joint_m.value <= 0) return; /* no joints in this area */
-  int coats = step->coats.why ? (int)step->coats.value : 1;
-  for (int i = 1; i <= coats; i++) coat(x, i, coats);
+  const Band *dry = &expansion_step(x)->dry_min;
+  if (step_family(expansion_step(x)->word) != FAMILY_SURFACE || x->before.count == 0 || !dry->has_low) return;
+  Ends ends = x->before;
+  const Along *along = &x->plan->activities[ends.activity[0]].along;
+  if (along->run_min == 0 || along->step != x->step) return;
+  expansion_dry(x, ends.activity[0]);
+  for (int i = 1; i < ends.count; i++)
+    expansion_lag(x, LAG_FS_MIN, ends.activity[i], x->before.activity[0], 0, (Span){ 0 });
 }
 
 static void wait(Expansion *x)
 {
-  Activity *a = add_activity(x, WORK_REST, "", step_of(x)->time_min.figure);
-  int index = index_of(x, a);
-  follow(x, index);
-  ends_with(x, index);
+  Activity *a = expansion_add(x, WORK_REST, "", expansion_step(x)->time_min.figure);
+  int index = expansion_index(x, a);
+  means_refuse_too_long(x, a);
+  expansion_follow(x, index);
+  expansion_end(x, index);
 }
 
 static void check(Expansion *x)
 {
-  Effort e = effort(x, -1);
+  const Step *step = expansion_step(x);
+  Effort e = means_effort(x, -1);
   Figure minutes, readings = effort_readings(&e, &minutes);
-  Activity *a = add_activity(x, WORK_READ, "", minutes);
+  Activity *a = expansion_add(x, WORK_READ, "", minutes);
   a->readings = readings;
-  a->hold = step_of(x)->hold;
+  a->hold = step->hold;
   a->breakable = true;
-  staff(x, a, (int)step_of(x)->people.value, step_of(x)->skill);
-  int index = index_of(x, a);
-  follow_within(x, index);
-  ends_with(x, index);
+  means_staff(x, a, (int)step->people.value, step->skill);
+  int index = expansion_index(x, a);
+  expansion_follow_within(x, index);
+  expansion_end(x, index);
 }
 
 static void expand_step(Expansion *x)
 {
   static void (*const by_family[])(Expansion *) = {
-    [FAMILY_ABRASIVE] = abrasive, [FAMILY_SURFACE] = surface, [FAMILY_MATERIAL] = material,
+    [FAMILY_ABRASIVE] = abrasive, [FAMILY_SURFACE] = surface, [FAMILY_MATERIAL] = expand_material,
     [FAMILY_WAIT] = wait,         [FAMILY_CHECK] = check,
   };
-  StepFamily family = step_family(step_of(x)->word);
-  if (family != FAMILY_NOTE) by_family[family](x);
+  StepFamily family = step_family(expansion_step(x)->word);
+  if (family == FAMILY_NOTE) return;
+  if (x->step == x->done_step) dry_after_all(x);
+  else by_family[family](x);
+}
+
+/* ---- areas */
+
+/* Masking and covering before the first step, clearing up after the last. */
+static void site_work(Expansion *x, const char *part, Figure minutes)
+{
+  if (minutes.value <= 0) return;
+  Activity *a = expansion_add(x, WORK_SITE, part, minutes);
+  a->id = arena_printf(x->arena, "%s/%s", expansion_area(x)->name, part);
+  a->breakable = true;
+  means_staff(x, a, 1, "any");
+  int index = expansion_index(x, a);
+  expansion_follow(x, index);
+  expansion_end(x, index);
+}
+
+static void expand_area(Expansion *x)
+{
+  int steps = recipe_of(x)->step_count;
+  x->before = (Ends){ .window_from = -1 };
+  x->done_step = -1;
+  x->step = 0;
+  means_begin_area(x);
+  if (steps > 0) site_work(x, "protection", expansion_area(x)->protection_min);
+  for (x->step = 0; x->step < steps; x->step++) expand_step(x);
+  x->step = steps - 1;
+  if (steps > 0) site_work(x, "clean-up", expansion_area(x)->clean_up_min);
 }
 
 static void name_people(Plan *plan, Arena *arena)
@@ -370,9 +322,7 @@ Plan *plan_expand(const Job *job, Arena *arena, WhyBook *why, Diags *diags)
   plan->job = job;
   plan->status = PLAN_UNKNOWN;
   name_people(plan, arena);
-  for (x.area = 0; x.area < job->area_count; x.area++) {
-    x.before = (Ends){ .at_most = -1 };
-    for (x.step = 0; x.step < job->recipes[area_of(&x)->recipe].step_count; x.step++) expand_step(&x);
-  }
+  means_begin(&x);
+  for (x.area = 0; x.area < job->area_count; x.area++) expand_area(&x);
   return plan;
 }

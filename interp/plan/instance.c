@@ -137,7 +137,7 @@ static void add_edges(Instance *in)
   for (int k = 0; k < p->link_count; k++) add_link(in, &p->links[k], k);
   list_edges(in, true, in->out, in->out_first);
   for (int t = 0; t < p->task_count; t++) {
-    if (is_outlasted(in, t)) continue;
+    if (p->tasks[t].absent || is_outlasted(in, t)) continue;
     Edge last = { t, in->end, in->breakable[t] ? 0 : in->duration[t],
                   in->breakable[t] ? EDGE_FROM_FINISH : EDGE_START, -1 };
     add_edge(in, last);
@@ -214,9 +214,10 @@ static Unions close_under_union(const Problem *p, int *own)
   return u;
 }
 
-/* What a task asks of the people of a set: the demands on all groups inside it. */
+/* What a task asks of the people of a set: the demands on all groups inside it; of an absence, those it takes away. */
 static int asked_of(const Problem *p, const Task *task, uint64_t people)
 {
+  if (task->absent) return __builtin_popcountll(task->absent & people);
   int sum = 0;
   for (int k = 0; k < task->demand_count; k++) {
     uint64_t group = p->resources[task->demands[k].resource].people;
@@ -309,7 +310,7 @@ Schedule *instance_schedule(const Instance *in, const int *start)
   for (int t = 0; t < in->end; t++) {
     s->start[t] = start[t];
     s->finish[t] = instance_finish(in, t, start[t]);
-    if (s->finish[t] > s->makespan) s->makespan = s->finish[t];
+    if (s->finish[t] > s->makespan && !in->problem->tasks[t].absent) s->makespan = s->finish[t];
   }
   return s;
 }

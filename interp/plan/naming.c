@@ -4,6 +4,9 @@
 #include <limits.h>
 #include <stdbool.h>
 #include <stdlib.h>
+#include <string.h>
+
+#include "plan/roster.h"
 
 /* A post: what one person does in one stretch of work. */
 typedef struct {
@@ -31,12 +34,17 @@ typedef struct {
 
 uint64_t naming_people_with(const Plan *plan, const char *skill)
 {
-  int shift = plan_shift_for(plan->job, skill);
   uint64_t people = 0;
-  for (int i = 0; i < plan->person_count; i++) {
-    const Crew *crew = &plan->job->crews[plan->persons[i].crew];
-    if (crew->shift == shift && plan_crew_can(crew, skill)) people |= (uint64_t)1 << i;
-  }
+  for (int i = 0; i < plan->person_count; i++)
+    if (plan_crew_can(&plan->job->crews[plan->persons[i].crew], skill)) people |= (uint64_t)1 << i;
+  return people;
+}
+
+uint64_t naming_on_shift(const Plan *plan, int minute)
+{
+  uint64_t people = 0;
+  for (int i = 0; i < plan->person_count; i++)
+    if (roster_on_shift(plan->job, &plan->job->crews[plan->persons[i].crew], minute)) people |= (uint64_t)1 << i;
   return people;
 }
 
@@ -53,19 +61,27 @@ static bool is_staffed(const Plan *plan, int activity)
   return plan->activities[activity].attended && plan->bookings[activity].start < plan->bookings[activity].finish;
 }
 
-static void list_places(Naming *n)
+/* Cuts the stretches where a shift begins or ends: there everybody is asked anew. With posts NULL only counts. */
+static int cut_posts(const Plan *plan, int activity, Post *posts)
 {
-  const Plan *plan = n->plan;
+  const Booking *b = &plan->bookings[activity];
+  int count = 0;
+  for (int s = 0; is_staffed(plan, activity) && s < b->stretch_count; s++)
+    for (int from = b->stretches[s].start, to; from < b->stretches[s].finish; from = to) {
+      to = roster_next_change(plan->job, from);
+      if (to > b->stretches[s].finish) to = b->stretches[s].finish;
+      for (int k = 0; k < plan->activities[activity].people; k++, count++)
+        if (posts) posts[count] = (Post){ activity, k, from, to, -1, from };
+    }
+  return count;
+}
+
+static void list_posts(Naming *n)
+{
   size_t most = 1;
-  for (int i = 0; i < plan->activity_count; i++)
-    most += (size_t)(plan->activities[i].people * plan->bookings[i].stretch_count);
+  for (int i = 0; i < n->plan->activity_count; i++) most += (size_t)cut_posts(n->plan, i, NULL);
   n->posts = arena_array(n->arena, most, sizeof *n->posts);
-  for (int i = 0; i < plan->activity_count; i++)
-    for (int s = 0; is_staffed(plan, i) && s < plan->bookings[i].stretch_count; s++)
-      for (int k = 0; k < plan->activities[i].people; k++) {
-        Stretch stretch = plan->bookings[i].stretches[s];
-        n->posts[n->count++] = (Post){ i, k, stretch.start, stretch.finish, -1, stretch.start };
-      }
+  for (int i = 0; i < n->plan->activity_count; i++) n->count += cut_posts(n->plan, i, n->posts + n->count);
   qsort(n->posts, (size_t)n->count, sizeof *n->posts, by_start);
 }
 
@@ -81,7 +97,7 @@ static void write_down(Naming *n, Post post, int until)
   n->last[post.activity] = post.person;
 }
 
-static void end_places(Naming *n, int now)
+static void end_posts(Naming *n, int now)
 {
   int kept = 0;
   for (int i = 0; i < n->active_count; i++) {
@@ -105,9 +121,9 @@ static int reluctance(const Naming *n, int person, int before)
 }
 
 /* Who can do it, the most willing first; ties in the order of the job. */
-static int candidates(const Naming *n, int activity, int order[NAMING_MOST])
+static int candidates(const Naming *n, int activity, int now, int order[NAMING_MOST])
 {
-  uint64_t able = naming_people_with(n->plan, n->plan->activities[activity].skill);
+  uint64_t able = naming_people_with(n->plan, n->plan->activities[activity].skill) & naming_on_shift(n->plan, now);
   int count = 0, before = n->last[activity];
   for (int p = 0; p < n->plan->person_count; p++) {
     if (!(able >> p & 1)) continue;
@@ -135,7 +151,7 @@ static bool hand_over(Naming *n, int person, int now, uint64_t *asked)
 
 static bool find_person(Naming *n, Post *post, int now, uint64_t *asked)
 {
-  int order[NAMING_MOST], count = candidates(n, post->activity, order), chosen = -1;
+  int order[NAMING_MOST], count = candidates(n, post->activity, now, order), chosen = -1;
   for (int i = 0; i < count && chosen < 0; i++)
     if (!held_by(n, order[i]) && !(*asked >> order[i] & 1)) chosen = order[i];
   for (int i = 0; i < count && chosen < 0; i++) {
@@ -154,13 +170,13 @@ static void sweep(Naming *n)
   int now = 0;
   for (int i = 0; i < n->count; i++) {
     Post *post = &n->posts[i];
-    if (post->start != now) end_places(n, now = post->start);
+    if (post->start != now) end_posts(n, now = post->start);
     uint64_t asked = 0;
     bool found = find_person(n, post, now, &asked);
     assert(found && n->active_count < NAMING_MOST); /* the schedule keeps Hall's condition */
     if (found) n->active[n->active_count++] = post;
   }
-  end_places(n, INT_MAX);
+  end_posts(n, INT_MAX);
 }
 
 /* ---- stretches cut at hand-overs */
@@ -181,6 +197,12 @@ static const int *people_at(Naming *n, int activity, int minute)
   return people;
 }
 
+/* The same people go on: one piece. */
+static bool goes_on(const Stretch *before, const Stretch *next, int people)
+{
+  return before->finish == next->start && memcmp(before->people, next->people, (size_t)people * sizeof *next->people) == 0;
+}
+
 static void note_all(Booking *b, const int *people, int count)
 {
   for (int k = 0; k < count; k++) {
@@ -193,15 +215,17 @@ static void note_all(Booking *b, const int *people, int count)
 static void cut_stretches(Naming *n, int activity)
 {
   Booking *b = &n->plan->bookings[activity];
-  int most = b->stretch_count, count = 0;
+  int most = b->stretch_count, count = 0, people = n->plan->activities[activity].people;
   for (const Held *h = n->held[activity]; h; h = h->next) most++;
   Stretch *pieces = arena_array(n->arena, (size_t)most, sizeof *pieces);
   b->people = arena_array(n->arena, NAMING_MOST, sizeof *b->people);
   for (int s = 0; s < b->stretch_count; s++)
     for (int from = b->stretches[s].start, to; from < b->stretches[s].finish; from = to) {
       to = piece_end(n->held[activity], from, b->stretches[s].finish);
-      pieces[count++] = (Stretch){ from, to, people_at(n, activity, from) };
-      note_all(b, pieces[count - 1].people, n->plan->activities[activity].people);
+      Stretch piece = { from, to, people_at(n, activity, from) };
+      note_all(b, piece.people, people);
+      if (from > b->stretches[s].start && goes_on(&pieces[count - 1], &piece, people)) pieces[count - 1].finish = to;
+      else pieces[count++] = piece;
     }
   b->stretches = pieces;
   b->stretch_count = count;
@@ -213,7 +237,7 @@ void naming_people(Plan *plan, Arena *arena)
   n.last = arena_array(arena, (size_t)plan->activity_count + 1, sizeof *n.last);
   n.held = arena_array(arena, (size_t)plan->activity_count + 1, sizeof *n.held);
   for (int i = 0; i < plan->activity_count; i++) n.last[i] = -1;
-  list_places(&n);
+  list_posts(&n);
   sweep(&n);
   for (int i = 0; i < plan->activity_count; i++)
     if (is_staffed(plan, i)) cut_stretches(&n, i);

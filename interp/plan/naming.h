@@ -3,7 +3,7 @@
  * The schedule only promises that at every minute the people asked for can be told apart (Hall's condition). Going
  * through it in time, each piece of work that begins takes the people with the fewest skills that are free and able; where
  * only busy ones are able, somebody hands over to a free one (an augmenting path in the matching of places to people,
- * Kuhn 1955), and the stretch is cut there. */
+ * Kuhn 1955), and the stretch is cut there. Whoever goes home at the end of a shift hands over likewise. */
 #ifndef PLAN_NAMING_H
 #define PLAN_NAMING_H
 
@@ -13,8 +13,9 @@
 
 enum { NAMING_MOST = 64 }; /* people of a job */
 
-/* Bit i is Plan.persons[i]: those with a skill in the shift that the skill works in. */
+/* Bit i is Plan.persons[i]: those with a skill, in whatever shift. */
 uint64_t naming_people_with(const Plan *plan, const char *skill);
+uint64_t naming_on_shift(const Plan *plan, int minute);
 
 /* Fills in the people of every stretch and booking of a scheduled plan; cuts stretches at hand-overs. */
 void naming_people(Plan *plan, Arena *arena);

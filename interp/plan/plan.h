@@ -17,13 +17,23 @@ typedef enum {
   WORK_DWELL,   /* the material works; a person may stay and keep it wet */
   WORK_REST,    /* drying, waiting: the clock only */
   WORK_READ,    /* readings */
+  WORK_SITE,    /* protection before an area's first step, clean-up after its last */
   WORK_KINDS
 } WorkKind;
 
+/* A step done bay by bay within another by the same people, so that nothing dries: slurry picked up along the way. */
 typedef struct {
-  const char *id; /* "lobby/densify/apply": stable and unique */
-  int area, step; /* indices into Job.areas and that area's recipe */
+  int run_min; /* of the activity's minutes; 0: there is no such step, and the rest means nothing */
+  int step;
+  int machine; /* index into Job.machines, -1 for none; booked as long as the activity's own */
+  Figure minutes;
+} Along;
+
+typedef struct {
+  const char *id; /* "lobby/densify/coat": stable and unique */
+  int area, step; /* indices into Job.areas and that area's recipe; site work has the first step or the last */
   WorkKind kind;
+  const char *part;  /* what it is of its step: "field", "coat 2 bay 1"; "" the whole */
   Figure minutes;    /* on the clock, for the whole crew of the activity; before rounding */
   int duration_min;  /* minutes rounded up */
   bool breakable;    /* may pause at a shift's end */
@@ -31,6 +41,7 @@ typedef struct {
   int people;
   const char *skill; /* NULL when not attended */
   int machine;       /* index into Job.machines, -1 for none; one machine */
+  Along along;       /* its minutes are in `minutes` */
   bool hold;         /* a hold point ends it */
   /* for the take-off, 0 where it does not apply */
   Figure floor_m2;   /* floor worked over once (tool wear counts it once a step, not once a pass) */
@@ -40,6 +51,8 @@ typedef struct {
   Figure readings;
   Span at;           /* the step */
 } Activity;
+
+static inline bool plan_runs_along(const Activity *a) { return a->along.run_min > 0 && a->along.machine >= 0; }
 
 /* finish-to-start and start-to-start, in clock minutes: `to` starts at least (MIN) or at most (MAX) that much after. */
 typedef enum { LAG_FS_MIN, LAG_FS_MAX, LAG_SS_MIN, LAG_SS_MAX } LagKind;
@@ -65,6 +78,7 @@ typedef struct {
   int *people; /* all who take part, each once, in the order they come in */
   int people_count;
   int unit;         /* which machine of its class, from 0; -1 for none */
+  int along_unit;   /* of the machine that runs along */
 } Booking;
 
 typedef struct {
@@ -95,9 +109,6 @@ Plan *plan_expand(const Job *job, Arena *arena, WhyBook *why, Diags *diags);
 
 /* A skill belongs to a crew that lists it; `any` belongs to all, and a crew that lists `any` has them all. */
 bool plan_crew_can(const Crew *crew, const char *skill);
-int plan_people_with(const Job *job, const char *skill, int shift);
-/* People of one skill work together in one shift: the one with most of them, the first written if equal. -1: nobody. */
-int plan_shift_for(const Job *job, const char *skill);
 
 /* Schedules a plan that expanded without error, within `work` counted steps (0: the default), so that the same job gets
  * the same schedule on every machine. A little work may miss what more would find: where the times that must be met

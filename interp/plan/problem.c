@@ -77,6 +77,15 @@ int problem_add_task(Problem *p, int duration, int calendar, bool breakable)
   return p->task_count++;
 }
 
+int problem_add_absence(Problem *p, uint64_t people, int begin, int end)
+{
+  assert(people != 0 && begin >= 0 && begin < end);
+  int task = problem_add_task(p, end - begin, PROBLEM_ALWAYS, false);
+  p->tasks[task].fixed_start = begin;
+  p->tasks[task].absent = people;
+  return task;
+}
+
 static bool is_task(const Problem *p, int task) { return task >= 0 && task < p->task_count; }
 
 void problem_demand(Problem *p, int task, int resource, int amount)

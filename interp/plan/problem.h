@@ -12,6 +12,8 @@
  * - It starts at its first minute of work and finishes at the end of its last. With duration 0 it is an event: it
  *   needs no resource and no open minute.
  * - Capacity holds at every minute. Finish is exclusive: one may start when another ends.
+ * - A task may be an absence: a fixed time at which named people are away from all groups. It does not count for the
+ *   makespan. Two absences of one person do not overlap.
  * - A group is a resource made of named people (a set). People may be in several groups (skills), so groups that
  *   share people compete: at every minute the people asked of all groups must be distinct people (Hall's condition).
  *
@@ -59,6 +61,7 @@ typedef struct {
   int release;     /* earliest start; 0 */
   int deadline;    /* latest finish; the horizon */
   int fixed_start; /* or PROBLEM_FREE */
+  uint64_t absent; /* an absence: who is away; else 0 */
   Demand *demands;
   int demand_count;
 } Task;
@@ -82,6 +85,7 @@ int problem_add_calendar(Problem *problem, const Interval *open, size_t count);
 int problem_add_resource(Problem *problem, int capacity, int calendar);
 int problem_add_group(Problem *problem, uint64_t people, int calendar); /* capacity: how many they are */
 int problem_add_task(Problem *problem, int duration, int calendar, bool breakable);
+int problem_add_absence(Problem *problem, uint64_t people, int begin, int end);
 /* Adds to what the task already asks of the resource. More than the capacity is allowed here and makes the
  * problem infeasible. */
 void problem_demand(Problem *problem, int task, int resource, int amount);

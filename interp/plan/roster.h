@@ -7,6 +7,7 @@
 
 #include "model/job.h"
 #include "plan/calendar.h"
+#include "plan/plan.h"
 
 /* The caller frees each. `days` is how far the calendars reach, from the start day on. */
 Calendar *roster_shift(const Job *job, int shift, int days);
@@ -14,6 +15,13 @@ Calendar *roster_shift(const Job *job, int shift, int days);
 Calendar *roster_area(const Job *job, const Area *area, int days);
 /* The area's own hours alone: when its floor may be wet. NULL: always. */
 Calendar *roster_floor(const Job *job, const Area *area, int days);
+
+/* The most people with a skill that the weekly pattern of the shifts brings together; 0: nobody has it. */
+int roster_people_at_once(const Job *job, const char *skill);
+/* When at least `people` with the skill are on shift. */
+Calendar *roster_people(const Job *job, const char *skill, int people, int days);
+int roster_next_change(const Job *job, int minute); /* the next minute at which a crew's shift may begin or end */
+bool roster_on_shift(const Job *job, const Crew *crew, int minute); /* site and closed days left aside */
 
 /* The longest piece, in minutes; 0 for an empty calendar. A NULL calendar is endless. */
 int roster_longest(const Calendar *calendar);

@@ -27,6 +27,7 @@ static const struct {
   const char *utf8, *says;
 } marks[] = {
   { WORK_REST, '.', "\u00B7", "drying, waiting" }, { WORK_DWELL, '~', "\u2591", "dwell" },
+  { WORK_SITE, '-', "\u2013", "site work" },
   { WORK_READ, '?', "\u25C7", "readings" },          { WORK_SURFACE, '=', "\u2592", "collect, clean" },
   { WORK_APPLY, '+', "\u2593", "material goes on" }, { WORK_EDGES, 'o', "\u25AA", "edges" },
   { WORK_FIELD, '#', "\u2588", "machine" },

@@ -103,11 +103,19 @@ static void doing_words(const Plan *plan, const Entry *e, Buf *out)
   const Activity *a = &plan->activities[e->activity];
   const Step *step = step_of(plan, a);
   const char *word = work_word(a, step);
-  buf_printf(out, "%s %s", step_words[step->word], step->name);
+  activity_words(plan, a, out);
   int parts = plan->bookings[e->activity].stretch_count;
   if (parts > 1 && !*word) word = "part";
-  if (*word) buf_printf(out, ", %s", word);
+  if (*word && a->kind != WORK_SITE) buf_printf(out, ", %s", word);
   if (parts > 1) buf_printf(out, " %d/%d", e->stretch + 1, parts);
+}
+
+static void machine_words(const Plan *plan, int class, int unit, const char *lead, Buf *out)
+{
+  if (class < 0) return;
+  const Machine *machine = &plan->job->machines[class];
+  buf_printf(out, "%s%s", lead, machine->name);
+  if (machine->count > 1) buf_printf(out, " no. %d", unit + 1);
 }
 
 static void who_words(const Plan *plan, const Entry *e, Buf *out)
@@ -118,10 +126,8 @@ static void who_words(const Plan *plan, const Entry *e, Buf *out)
   for (int i = 0; people && i < a->people; i++)
     buf_printf(out, "%s%s", i > 0 ? ", " : "", plan->persons[people[i]].name);
   if (people == NULL) buf_puts(out, "the clock only");
-  if (a->machine < 0) return;
-  const Machine *machine = &plan->job->machines[a->machine];
-  buf_printf(out, "; %s", machine->name);
-  if (machine->count > 1) buf_printf(out, " no. %d", b->unit + 1);
+  machine_words(plan, a->machine, b->unit, "; ", out);
+  if (plan_runs_along(a)) machine_words(plan, a->along.machine, b->along_unit, a->machine < 0 ? "; " : " + ", out);
 }
 
 static void clock_cell(const Entry *e, Buf *out)
@@ -284,16 +290,28 @@ static void booking_json(JsonWriter *j, const Plan *plan, int activity)
   people_json(j, plan, b->people, b->people_count);
 }
 
-static void machine_json(JsonWriter *j, const Plan *plan, int activity)
+static void machine_json(JsonWriter *j, const Plan *plan, int machine, int unit)
 {
-  int machine = plan->activities[activity].machine;
   if (machine < 0) {
     json_null(j, "machine");
     return;
   }
   json_object(j, "machine");
   json_text(j, "class", plan->job->machines[machine].name);
-  if (plan->bookings) json_integer(j, "number", plan->bookings[activity].unit + 1);
+  if (plan->bookings) json_integer(j, "number", unit + 1);
+  json_end(j);
+}
+
+/* The step done along the way, by the same people. */
+static void along_json(JsonWriter *j, const Plan *plan, int activity)
+{
+  const Activity *a = &plan->activities[activity];
+  if (a->along.run_min == 0) return;
+  const Recipe *recipe = &plan->job->recipes[plan->job->areas[a->area].recipe];
+  json_object(j, "along");
+  json_text(j, "step", recipe->steps[a->along.step].name);
+  json_integer(j, "minutes", a->along.run_min);
+  machine_json(j, plan, a->along.machine, plan->bookings ? plan->bookings[activity].along_unit : -1);
   json_end(j);
 }
 
@@ -312,7 +330,8 @@ static void activity_json(JsonWriter *j, const Plan *plan, int activity)
   json_bool(j, "attended", a->attended);
   json_bool(j, "hold", a->hold);
   if (plan->bookings) booking_json(j, plan, activity);
-  machine_json(j, plan, activity);
+  machine_json(j, plan, a->machine, plan->bookings ? plan->bookings[activity].unit : -1);
+  along_json(j, plan, activity);
   json_end(j);
 }
 

@@ -216,6 +216,28 @@ static void spans_of(const Row *r, int activity, Buf *out)
   }
 }
 
+/* The activity that the step is done along with; NULL: it is done by itself. */
+static const Activity *done_along_with(const Row *r)
+{
+  for (int i = 0; i < r->plan->activity_count; i++) {
+    const Activity *a = &r->plan->activities[i];
+    if (a->area == r->area && a->along.run_min > 0 && a->along.step == r->index) return a;
+  }
+  return NULL;
+}
+
+static void along_line(const Row *r)
+{
+  const Activity *a = done_along_with(r);
+  if (a == NULL) return;
+  Buf text = { 0 };
+  const Step *step = step_of(r->plan, a);
+  buf_printf(&text, "along with %s %s, bay by bay, by the same people", step_words[step->word], step->name);
+  if (plan_runs_along(a)) buf_printf(&text, ", %s", r->plan->job->machines[a->along.machine].name);
+  detail(r, "work: ", buf_text(&text));
+  buf_free(&text);
+}
+
 static void clock_line(const Row *r)
 {
   Buf text = { 0 };
@@ -364,6 +386,7 @@ static void step_rows(const Row *r)
 {
   step_line(r);
   long_names(r);
+  along_line(r);
   clock_line(r);
   machine_line(r);
   edges_line(r);

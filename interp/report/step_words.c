@@ -1,6 +1,7 @@
 #include "report/step_words.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "cost/show.h"
 #include "report/page.h"
@@ -94,14 +95,28 @@ static const struct {
 } works[WORK_KINDS] = {
   [WORK_FIELD] = { "field", "" },   [WORK_EDGES] = { "edges", "edges" }, [WORK_SURFACE] = { "surface", "" },
   [WORK_APPLY] = { "apply", "" },   [WORK_DWELL] = { "dwell", "dwell" }, [WORK_REST] = { "rest", "dry" },
-  [WORK_READ] = { "read", "" },
+  [WORK_READ] = { "read", "" },     [WORK_SITE] = { "site", "" },
 };
 
 const char *work_name(WorkKind kind) { return works[kind].name; }
 
 const char *work_word(const Activity *activity, const Step *step)
 {
+  if (activity->kind == WORK_SITE) return activity->part;
   if (activity->kind == WORK_REST && step->word == STEP_WAIT) return "";
   if (activity->kind == WORK_DWELL && activity->attended) return "keep wet";
+  bool in_parts = activity->kind == WORK_APPLY || activity->kind == WORK_SURFACE; /* "coat 2", "bay 1" */
+  if (in_parts && activity->part && strcmp(activity->part, "coat") != 0) return activity->part;
   return works[activity->kind].beside;
+}
+
+void activity_words(const Plan *plan, const Activity *activity, Buf *out)
+{
+  const Step *step = step_of(plan, activity);
+  if (activity->kind == WORK_SITE) {
+    buf_puts(out, activity->part);
+    return;
+  }
+  buf_printf(out, "%s %s", step_words[step->word], step->name);
+  if (activity->along.run_min > 0) buf_puts(out, ", collect along");
 }

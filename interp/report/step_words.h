@@ -22,6 +22,8 @@ void step_want_band(const Band *band, Buf *out);           /* "at least 45" */
 
 /* What an activity is to the crew beside its step: "edges", "dwell"; "" for the main work. */
 const char *work_word(const Activity *activity, const Step *step);
+/* "hone 200", "hone 200, collect along", "protection". */
+void activity_words(const Plan *plan, const Activity *activity, Buf *out);
 const char *work_name(WorkKind kind); /* "field", "edges", ...: as in the JSON */
 
 #endif

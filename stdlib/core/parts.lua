@@ -26,6 +26,12 @@ parts.area = {
   { "finish_by", types.instant, says = "when it must be done", example = '"2027-03-05 06:00"' },
   { "opens_to", types.choice { "light foot", "full foot and water", "wheels and forks", "wet cleaning with chemicals" },
     says = "traffic that it must bear at finish_by, for the rest after a guard", example = '"light foot"' },
+  { "protection", types.quantity("time", { least = "0 min", most = "200 h" }),
+    says = "one person's work to mask and cover before the first step", default = "0 min",
+    basis = "nothing to protect unless said", example = '"45 min"' },
+  { "clean_up", types.quantity("time", { least = "0 min", most = "200 h" }),
+    says = "one person's work to clear up after the last step", default = "0 min",
+    basis = "nothing to clear up unless said", example = '"20 min"' },
   { "set", types.map(types.anything), says = "parameters of the recipe", example = '{ ["field passes"] = 8 }' },
 }
 
@@ -60,7 +66,7 @@ parts.machine = {
     says = "hand-arm vibration of its handles, three axes together (ISO 5349-1)", example = '"4.5 m/s2"' },
   { "dust", types.list(types.choice(parts.DUST_CONTROLS)), says = "dust controls in use with it",
     example = '{ "collector", "filter 99", "filter cleaning", "hepa between passes" }' },
-  { "tank", types.quantity("volume", { least = "1 L", most = "5000 L" }), says = "what its water or recovery tank holds",
+  { "tank", types.quantity("volume", { least = "1 L", most = "5000 L" }), says = "what its water or recovery tank holds; without one it makes no trips",
     example = '"20 gal"' },
   { "amps", types.quantity("current", { least = "0.1 A", most = "1000 A" }), says = "running current", example = '"16 A"' },
   { "volts", types.quantity("voltage", { least = "1 V", most = "1000 V" }), says = "supply voltage", example = '"230 V"' },
@@ -74,6 +80,8 @@ parts.machine = {
     basis = "electric unless said" },
   { "carbon_monoxide", types.number(0, 100000), says = "exhaust, g of carbon monoxide an hour, by its maker" },
   { "set_up", types.quantity("time", { least = "0 min", most = "8 h" }), says = "to change tools and start, each step and area",
+    default = "10 min", basis = PRACTICE },
+  { "trip", types.quantity("time", { least = "0 min", most = "4 h" }), says = "to fill or empty its tank once",
     default = "10 min", basis = PRACTICE },
 }
 

@@ -18,7 +18,8 @@ local function resolve(job, facts)
   for i, fact in ipairs(facts.activities) do
     local area = job.areas[fact.area]
     activities[i] = { id = fact.id, kind = fact.kind, area = area, step = area.recipe.steps[fact.step],
-      machine = job.machines[fact.machine], start = fact.start, finish = fact.finish, stretches = fact.stretches,
+      machine = job.machines[fact.machine], along = job.machines[fact.along], along_min = fact.along_min,
+      start = fact.start, finish = fact.finish, stretches = fact.stretches,
       floor_m2 = fact.floor_m2, material_l = fact.material_l, water_l = fact.water_l, unit = fact.unit }
   end
   return activities

@@ -2,14 +2,17 @@
 local abrasive = require "native.abrasive"
 local chain = require "core.chain"
 
-local function used(plan, key)
+local function machines_used(plan)
   local seen = {}
-  for _, activity in ipairs(plan.activities) do if activity[key] then seen[activity[key]] = true end end
+  for _, activity in ipairs(plan.activities) do
+    if activity.machine then seen[activity.machine] = true end
+    if activity.along then seen[activity.along] = true end
+  end
   return seen
 end
 
 local function check_machines(plan, report)
-  local seen = used(plan, "machine")
+  local seen = machines_used(plan)
   for _, machine in ipairs(plan.job.machines) do
     if not seen[machine] then
       report { on = machine, message = ("%s is on the job and does nothing in this schedule"):format(machine.name) }
@@ -34,7 +37,7 @@ local function check_production(plan, report)
       local opening = tool.bond == "metal" and not opened[activity.area]
       opened[activity.area] = true
       local low, high = abrasive.production(tool, chain.is_wet(activity.step), opening, width)
-      local minutes = 0
+      local minutes = -activity.along_min
       for _, stretch in ipairs(activity.stretches) do minutes = minutes + stretch.finish - stretch.start end
       local rate = activity.floor_m2 * 10.7639 / (minutes / 60)
       if low and rate > high * 1.5 then

@@ -152,7 +152,7 @@ local function tank_trips(plan, report)
     local tank = activity.machine and activity.kind == "field" and chain.number(activity.machine, "tank", "L")
     local trips = tank and activity.water_l > 0 and math.ceil(activity.water_l / tank)
     if trips and trips > 6 then
-      report { on = activity.machine, field = "tank", message = ("%s in %s uses %.0f L: %d trips of the tank, which no time is planned for"):format(
+      report { on = activity.machine, field = "tank", message = ("%s in %s uses %.0f L: %d trips of the tank"):format(
         activity.step.name, activity.area.name, activity.water_l, trips), labels = { { on = activity.step, field = "wet", text = "the step" } } }
     end
   end
@@ -224,7 +224,7 @@ return {
   },
   {
     id = "tank-trips", level = "warning", scope = "plan", says = "a wet step does not send its machine to fill or empty more than six times",
-    basis = "each trip takes minutes that the plan does not have", status = "common practice", help = "bring a larger tank or a hose, or lower the duty",
+    basis = "each trip takes the machine off the floor; its minutes are in the plan", status = "common practice", help = "bring a larger tank or a hose, or lower the duty",
     bad = 'machine "planetary" { does = { "hone", "edges" }, width = "28 in", wet = true, tank = "2 L" },\n'
       .. 'machine "vacuum" { does = { "collect" } },\n' .. WET,
     good = 'machine "planetary" { does = { "hone", "edges" }, width = "28 in", wet = true, tank = "200 L" },\n'
