@@ -141,6 +141,12 @@ test-run: program $(UNIT_TESTS) $(REPLAYS)
 pages: program
 	@lua5.4 tests/stale.lua $(BUILD) write
 
+# How many mistakes in the shipped methods validation notices: SEED, and MUTANTS at most.
+SEED    ?= 1
+MUTANTS ?= 2000
+mutants: program
+	@lua5.4 tests/mutants.lua $(BUILD) $(SEED) $(MUTANTS)
+
 test-packages:
 	$(call need,$(BUILD_PACKAGES) $(TEST_PACKAGES))
 build-packages:
@@ -208,7 +214,7 @@ bench-psplib: $(BUILD)/bench/psplib
 clean:
 	rm -rf $(BUILD)
 
-.PHONY: default pages program install test test-run test-packages build-packages asan bench-build bench bench-psplib bench-start bench-trade \
+.PHONY: default mutants pages program install test test-run test-packages build-packages asan bench-build bench bench-psplib bench-start bench-trade \
         demo lint fuzz fuzz-packages clean
 .SECONDARY:
 

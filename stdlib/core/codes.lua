@@ -41,6 +41,8 @@ return {
   syntax = "the text is well-formed Lua 5.4",
   ["too-long"] = "work that may not be broken fits into a shift",
   type = "a value is of the type that its field takes",
+  ["override-lost"] = "no override is undone by a later one",
+  ["parameter-unused"] = "a parameter stands in a field",
   ["waiver-unused"] = "a waiver covers a finding",
   waiver = "a waiver names a rule",
   unit = "a quantity has a unit that is known and means one thing",

@@ -29,6 +29,7 @@ function main.finish(result, at)
   local data = object.data(result, document.class)
   if not data then return refuse(result, at or 0) end
   rules.run(data)
+  if finding.errors() == 0 then value.report_unused() end
   main.document = data
   return data
 end

@@ -99,6 +99,7 @@ end
 local function resolve(data, slot, context)
   local setting = context.settings and context.settings[data.name]
   context.parameters[data.name] = data
+  data.used = true
   if setting then
     setting.used = true
     return setting.value, setmetatable({ at = setting.at }, { __index = slot })

@@ -25,8 +25,28 @@ local function no_such_step(override, steps)
     help = finding.did_you_mean(override.name, names) or "the steps are " .. finding.choices(names) }
 end
 
-local function insert_steps(steps, at, new)
-  for i, step in ipairs(new) do table.insert(steps, at + i - 1, step) end
+-- A copy of a step that remembers which override it owes its shape to.
+local function shaped(step, override)
+  local copy = {}
+  for key, v in pairs(step) do copy[key] = v end
+  copy.shaped_by = override
+  return copy
+end
+
+local function insert_steps(steps, at, override, new)
+  for i, step in ipairs(new) do table.insert(steps, at + i - 1, shaped(step, override)) end
+end
+
+local function lost(earlier, later)
+  finding.warning { code = "override-lost", at = earlier.name_at ~= 0 and earlier.name_at or earlier.at,
+    message = ("%s is undone by a later override"):format(document.label(earlier)),
+    labels = { { at = later.name_at ~= 0 and later.name_at or later.at, text = "undone here" } }, help = "keep one of the two" }
+end
+
+-- Does the step owe its shape to an override of the same tailoring?
+local function warn_if_lost(step, override)
+  local earlier = step.shaped_by
+  if earlier and earlier.of == override.of then lost(earlier, override) end
 end
 
 local function steps_in(override)
@@ -40,30 +60,31 @@ end
 
 -- A step with the fields of an override laid over its own; each field keeps the place where it was written.
 local function changed(step, override)
-  local copy = {}
-  for key, v in pairs(step) do copy[key] = v end
+  local copy = shaped(step, override)
   copy.raw = { fields = {}, items = step.raw.items, at = step.raw.at }
   for key, written in pairs(step.raw.fields) do copy.raw.fields[key] = written end
   for key, written in pairs(override.raw.fields) do copy.raw.fields[key] = written end
-  copy.changed_by = override
   return copy
 end
 
 local verbs = {}
 
-function verbs.before(steps, i, override) insert_steps(steps, i, steps_in(override)) end
-function verbs.after(steps, i, override) insert_steps(steps, i + 1, steps_in(override)) end
+function verbs.before(steps, i, override) insert_steps(steps, i, override, steps_in(override)) end
+function verbs.after(steps, i, override) insert_steps(steps, i + 1, override, steps_in(override)) end
 function verbs.change(steps, i, override) steps[i] = changed(steps[i], override) end
-function verbs.drop(steps, i) table.remove(steps, i) end
+function verbs.drop(steps, i, override)
+  warn_if_lost(steps[i], override)
+  table.remove(steps, i)
+end
 
 function verbs.replace(steps, i, override)
+  warn_if_lost(steps[i], override)
   table.remove(steps, i)
-  insert_steps(steps, i, steps_in(override))
+  insert_steps(steps, i, override, steps_in(override))
 end
 
 function verbs.rename(steps, i, override)
-  local copy = {}
-  for key, v in pairs(steps[i]) do copy[key] = v end
+  local copy = shaped(steps[i], steps[i].shaped_by)
   copy.name, copy.name_at = override.to, override.to_at
   steps[i] = copy
 end
@@ -95,7 +116,10 @@ function tailor.build(parent, data)
   for i, step in ipairs(parent.source_steps) do steps[i] = step end
   local overrides = document.items(data.raw, words.override, document.label(data),
     "before, after, change, replace, drop, rename and waivers")
-  for _, override in ipairs(overrides) do apply(steps, override) end
+  for _, override in ipairs(overrides) do
+    override.of = data
+    apply(steps, override)
+  end
   local waivers = {}
   for _, list in ipairs { parent.from.waivers or {}, overrides.waivers } do
     for _, waiver in ipairs(list) do waivers[#waivers + 1] = waiver end

@@ -15,6 +15,24 @@ value.estimate = object.class("estimate")
 --- A parameter of a recipe: name, default, allowed (a window), at.
 value.parameter = object.class("parameter")
 
+local parameters = {}
+
+--- A parameter that is to be used in a field; see value.report_unused.
+function value.new_parameter(data)
+  parameters[#parameters + 1] = data
+  return object.new(value.parameter, data)
+end
+
+--- Warns of parameters that no field of any step uses.
+function value.report_unused()
+  for _, data in ipairs(parameters) do
+    if not data.used then
+      finding.warning { code = "parameter-unused", at = data.at, message = ("no field uses the parameter `%s`"):format(data.name),
+        help = "put it where its value belongs, or take it out" }
+    end
+  end
+end
+
 --- Stands for something that already has a finding: it swallows everything, so that one cause gives one finding.
 local function swallow(a, b)
   local data = object.data(a, value.unknown) or object.data(b, value.unknown)

@@ -70,11 +70,11 @@ return {
     id = "wet-and-dry", level = "warning", scope = "recipe",
     says = "a tool runs either wet or dry in one recipe: dried slurry in it scratches",
     basis = "keep sets apart", status = "common practice", help = "run both steps the same way, or write the sets apart",
-    bad = 'hone "100" { grit = 100, bond = "resin", passes = 6, wet = true, care = "rinse" },\n'
+    bad = 'hone "100" { grit = 100, bond = "transitional", passes = 6, wet = true, care = "rinse" },\n'
       .. 'clean "wash" { with = "water", within = "8 min", dry = "1 h" },\npatch "spalls" { with = "polymer repair", '
-      .. 'share = "1 %", depth = "1/4 in", dry = "1 h" },\nhone "flush" { grit = 100, bond = "resin", passes = 2 },',
-    good = 'hone "100" { grit = 100, bond = "resin", passes = 6 },\npatch "spalls" { with = "polymer repair", share = "1 %", '
-      .. 'depth = "1/4 in", dry = "1 h" },\nhone "flush" { grit = 120, bond = "resin", passes = 2 },',
+      .. 'share = "1 %", depth = "1/4 in", dry = "1 h" },\nhone "flush" { grit = 100, bond = "transitional", passes = 2 },',
+    good = 'hone "100" { grit = 100, bond = "transitional", passes = 6 },\npatch "spalls" { with = "polymer repair", share = "1 %", '
+      .. 'depth = "1/4 in", dry = "1 h" },\nhone "flush" { grit = 120, bond = "transitional", passes = 2 },',
     check = check_both,
   },
   {
@@ -82,10 +82,10 @@ return {
     says = "a dry abrasive starts on a floor that has had time to dry: damp dust is paste in the tools and the vacuum",
     basis = "dry work wants a dry floor", status = "common practice",
     help = 'give the wash before it dry = "1 h", or put a wait between them',
-    bad = 'hone "100" { grit = 100, bond = "resin", passes = 6, wet = true, care = "rinse" },\n'
-      .. 'collect "slurry" { within = "8 min" },\nhone "200" { grit = 200, bond = "resin", passes = 8 },',
-    good = 'hone "100" { grit = 100, bond = "resin", passes = 6, wet = true, care = "rinse" },\n'
-      .. 'collect "slurry" { within = "8 min", dry = "1 h" },\nhone "200" { grit = 200, bond = "resin", passes = 8 },',
+    bad = 'hone "100" { grit = 100, bond = "transitional", passes = 6, wet = true, care = "rinse" },\n'
+      .. 'collect "slurry" { within = "8 min" },\nhone "200" { grit = 200, bond = "transitional", passes = 8 },',
+    good = 'hone "100" { grit = 100, bond = "transitional", passes = 6, wet = true, care = "rinse" },\n'
+      .. 'collect "slurry" { within = "8 min", dry = "1 h" },\nhone "200" { grit = 200, bond = "transitional", passes = 8 },',
     check = chain.each(chain.ABRASIVE, check_damp),
   },
   {

@@ -20,10 +20,10 @@ local function readings_of(recipe, measure)
 end
 
 local function check_enough(step, report)
-  if step.word ~= "check" or not FINISH[chain.get(step, "measure")] or not chain.written(step, "want") then return end
+  if step.word ~= "check" or not chain.written(step, "want") then return end
   local density, least = chain.number(step, "readings", "each/1000 sqft"), chain.number(step, "least", "")
   if density and density < LEAST_PER_1000_SQFT * 0.99 then
-    report { field = "readings", message = ("%s reads the finish once in %.0f sqft; once in 1,000 is the least"):format(step.name, 1000 / density) }
+    report { field = "readings", message = ("%s reads once in %.0f sqft; once in 1,000 is the least"):format(step.name, 1000 / density) }
   elseif least and least < LEAST_READINGS then
     report { field = "least", message = ("%s is content with %d readings; three are the least"):format(step.name, least) }
   end
@@ -71,6 +71,34 @@ local function check_survey(recipe, report)
   end
 end
 
+local CUTS = { grind = true, hone = true, polish = true, burnish = true }
+
+local function check_early(step, report, recipe, i)
+  if not FINISH[chain.get(step, "measure")] or not chain.written(step, "want") then return end
+  local want = chain.get(step, "want")
+  if not want or not want.low then return end -- a reading of how dull it is
+  local later, guarded
+  for k = i + 1, #recipe.steps do
+    guarded = guarded or recipe.steps[k].word == "guard"
+    if CUTS[recipe.steps[k].word] and not guarded then later = later or recipe.steps[k] end
+  end
+  if later then
+    report { on = step, message = ("%s reads the finish before %s changes it"):format(step.name, later.name),
+      labels = { { on = later, text = "works on it after the reading" } } }
+  end
+end
+
+local function check_survey_first(step, report, recipe, i)
+  if chain.get(step, "measure") ~= "mohs hardness" then return end
+  local finest = chain.finest_before(recipe, i)
+  if finest then
+    report { on = step, message = ("%s reads the slab after %s has cut it"):format(step.name, finest.step.name),
+      labels = { { on = finest.step, text = "cuts before the reading" } } }
+  elseif chain.written(step, "want") and not chain.get(step, "hold") then
+    report { on = step, message = ("%s says what slab is wanted and holds nothing up"):format(step.name) }
+  end
+end
+
 local function check_slip(recipe, report)
   local use, at = chain.promise(recipe, "slip")
   if not use then return end
@@ -95,7 +123,7 @@ local HONE = 'hone "100" { grit = 100, bond = "resin", passes = 6 },\n'
 return {
   {
     id = "readings-enough", level = "warning", scope = "step",
-    says = "a finish is read at three places at least, and once for each 1,000 sqft",
+    says = "what is wanted is read at three places at least, and once for each 1,000 sqft",
     basis = "3 tests for the first 1,000 sqft, then 1 for each further 1,000; guide specification page", status = "confirmed",
     help = 'say readings = "1 per 500 sqft"',
     bad = HONE .. 'check "sheen" { measure = "gloss 60", want = at_least(5), readings = "1 per 5000 sqft", hold = true },',
@@ -132,9 +160,23 @@ return {
     id = "survey-window", level = "warning", scope = "recipe",
     says = "a survey of hardness lets no slab pass that the recipe does not suit",
     basis = "the recipe says what it is made for", status = "common practice", help = "give both the same window",
-    bad = 'suits = { hardness = between(3, 5) },\ncheck "survey" { measure = "mohs hardness", want = between(3, 8) },\n' .. HONE,
-    good = 'suits = { hardness = between(3, 5) },\ncheck "survey" { measure = "mohs hardness", want = between(3, 5) },\n' .. HONE,
+    bad = 'suits = { hardness = between(3, 5) },\ncheck "survey" { measure = "mohs hardness", want = between(3, 8), hold = true },\n' .. HONE,
+    good = 'suits = { hardness = between(3, 5) },\ncheck "survey" { measure = "mohs hardness", want = between(3, 5), hold = true },\n' .. HONE,
     check = check_survey,
+  },
+  {
+    id = "read-early", level = "warning", scope = "recipe", says = "a wanted finish is read after the last abrasive and burnish, before the guard",
+    basis = "what comes later changes the reading", status = "common practice", help = "move the check behind them",
+    bad = HONE .. 'check "sheen" { measure = "gloss 60", want = at_least(4), hold = true },\nburnish "finish" { grit = 3000 },',
+    good = HONE .. 'burnish "finish" { grit = 3000 },\ncheck "sheen" { measure = "gloss 60", want = at_least(4), hold = true },',
+    check = chain.each({ check = true }, check_early),
+  },
+  {
+    id = "survey-first", level = "warning", scope = "recipe", says = "the hardness of the slab is read before the first abrasive, at a hold point",
+    basis = "know the slab before the tools are chosen", status = "common practice", help = "put it first, with hold = true",
+    bad = HONE .. 'check "survey" { measure = "mohs hardness", want = between(3, 6), hold = true },',
+    good = 'check "survey" { measure = "mohs hardness", want = between(3, 6), hold = true },\n' .. HONE,
+    check = chain.each({ check = true }, check_survey_first),
   },
   {
     id = "slip-read", level = "warning", scope = "recipe", law = true,

@@ -4,6 +4,9 @@ local chain = require "core.chain"
 local LATEST_MIN = 15
 local NEEDS_CLEAN = { densify = true, dye = true, stain = true, guard = true, grout = true, fill = true }
 
+local COATS = { densify = true, dye = true, stain = true, guard = true }
+local WASHES = { water = true, ["neutral cleaner"] = true, neutraliser = true }
+
 local function takes_up(step) return step.word == "collect" or step.word == "clean" end
 
 local function check_collect(step, report, recipe, i)
@@ -52,6 +55,21 @@ local function check_clean(step, report, recipe, i)
     help = ('put before it: clean "wash before %s" { with = "water" }'):format(step.name) }
 end
 
+-- What lies before a coat since the last abrasive: was it wet, and was the floor washed after it?
+local function check_washed(step, report, recipe, i)
+  for k = i - 1, 1, -1 do
+    local before = recipe.steps[k]
+    if WASHES[chain.get(before, "with")] or before.word == step.word then return end
+    if chain.ABRASIVE[before.word] then
+      if chain.is_wet(before) then
+        report { on = step, message = ("%s goes onto what the slurry of %s left: nothing washes the floor"):format(step.name, before.name),
+          labels = { { on = before, field = "wet", text = "wet here" } } }
+      end
+      return
+    end
+  end
+end
+
 local function check_dust(step, report, recipe, i)
   if chain.is_wet(step) or chain.get(step, "bond") == "fibre" or step.word == "burnish" then return end
   local next, k = step, i
@@ -59,7 +77,7 @@ local function check_dust(step, report, recipe, i)
     k = k + 1
     next = recipe.steps[k]
     if not next or takes_up(next) then return end
-  until chain.ABRASIVE[next.word] or NEEDS_CLEAN[next.word]
+  until chain.ABRASIVE[next.word] or COATS[next.word]
   if not chain.ABRASIVE[next.word] or next.word == "burnish" or chain.get(step, "bond") ~= "metal" then return end
   report { on = next, message = ("%s starts in the dust and loose grain of %s"):format(next.name, step.name),
     labels = { { on = step, text = "a dry step with nothing to take up what it leaves" } } }
@@ -108,6 +126,15 @@ return {
     good = 'hone "100" { grit = 100, bond = "resin", passes = 6 },\nclean "dust" { with = "vacuum" },\n'
       .. 'densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },',
     check = chain.each(NEEDS_CLEAN, check_clean),
+  },
+  {
+    id = "wet-washed", level = "warning", scope = "recipe", says = "after a wet step the floor is washed before a densifier, dye, stain or guard",
+    basis = "a vacuum leaves the film that slurry dries to", status = "common practice", help = 'put between them: clean "wash" { with = "water", dry = "1 h" }',
+    bad = WET .. 'collect "slurry" { within = "8 min", dry = "1 h" },\nclean "dust" { with = "vacuum" },\n'
+      .. 'densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },',
+    good = WET .. 'collect "slurry" { within = "8 min" },\nclean "wash" { with = "water", dry = "1 h" },\n'
+      .. 'densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },',
+    check = chain.each(COATS, check_washed),
   },
   {
     id = "dust-between", level = "warning", scope = "recipe",

@@ -1,4 +1,4 @@
---- Dye and stain: on an open, dry floor, in their order.
+--- Dye and stain: on an open, dry floor, in their order; how long they and a guard take.
 local chain = require "core.chain"
 local chemistry = require "native.chemistry"
 
@@ -21,7 +21,8 @@ local function check_dry(step, report, recipe, i)
 end
 
 local function check_time(step, report)
-  local row = chemistry.find(chain.get(step, "with") or "")
+  local with = chain.get(step, "with")
+  local row = chemistry.find(with == "stain guard" and "guard" or with or "")
   if not row then return end
   local field = row.dwell_low > 0 and "dwell" or "dry"
   local least, minutes = math.max(row.dwell_low, row.dry_low), chain.number(step, field, "min")
@@ -79,12 +80,12 @@ return {
   },
   {
     id = "colour-time", level = "warning", scope = "recipe",
-    says = "a dye dries and a stain reacts as long as its kind wants",
-    basis = "acetone dye 5-30 min, water dye 1-4 h; acid stain 4-24 h (trade reference page)", status = "common practice",
+    says = "a dye or guard dries and a stain reacts as long as its kind wants",
+    basis = "acetone dye 5-30 min, water dye 1-4 h, guard 20-60 min; acid stain 4-24 h (trade reference page)", status = "common practice",
     help = "give it longer; the product's data sheet goes first",
     bad = BEFORE .. 'dye "walnut" { with = "water dye", spread = "400 sqft/gal", dry = "10 min" },\n' .. AFTER,
     good = BEFORE .. 'dye "walnut" { with = "water dye", spread = "400 sqft/gal", dry = "2 h" },\n' .. AFTER,
-    check = chain.each(COLOUR, check_time),
+    check = chain.each({ dye = true, stain = true, guard = true }, check_time),
   },
   {
     id = "stain-neutral", level = "error", scope = "recipe",

@@ -61,14 +61,17 @@ end
 
 local DENSIFIER_WATER = 0.8 -- share of the film that can evaporate: solids run 10-40 % by product
 
+-- Quiet indoor air, where the job says nothing: 20 degC, 50 %, doors in use.
+local INDOORS = { air_c = 20, humidity = 0.5, surface_c = 20, wind_km_h = 3.2 }
+
 local function check_wet_life(step, report, _, job)
-  local site = climate.of(job)
+  local site = climate.of(job) or INDOORS
   local dwell, spread = step.word == "densify" and chain.number(step, "dwell", "min"), chain.get(step, "spread")
-  if not site or not dwell or not spread or not spread.high or chain.get(step, "keep") == "wet" then return end
+  if not dwell or not spread or not spread.high or chain.get(step, "keep") == "wet" then return end
   local early, likely = air.wet_life(site, spread.high:to("m2/L"), DENSIFIER_WATER)
   if likely and dwell > likely * 60 then
-    report { field = "dwell", message = ("the film stays wet for about %.0f min (%.0f at the worst) in this climate; the dwell is %g min"):
-      format(likely * 60, early * 60, dwell) }
+    report { field = "dwell", message = ("the film stays wet for about %.0f min (%.0f at the worst) in %s; the dwell is %g min"):
+      format(likely * 60, early * 60, site == INDOORS and "quiet indoor air" or "the climate of the job", dwell) }
   end
 end
 
@@ -132,7 +135,7 @@ return {
   },
   {
     id = "densifier-dries", level = "warning", scope = "step", in_job = true,
-    says = "in the climate of the job a densifier stays wet for its dwell, or somebody keeps it wet",
+    says = "a densifier stays wet for its dwell in the climate of the job, else in quiet indoor air, or somebody keeps it wet",
     basis = "evaporation from a wet floor (Uno 1998, good to 40 %) against the film of its spread rate", status = "computed",
     help = 'say keep = "wet", spread it heavier, or stop the draught',
     bad = 'climate = { air = "95 F", humidity = "20 %", surface = "95 F", wind = "12 mph" },\narea "hall" { length = "20 ft", width = "20 ft",\n'

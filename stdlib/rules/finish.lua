@@ -2,7 +2,7 @@
 local abrasive = require "native.abrasive"
 local chain = require "core.chain"
 
-local FIRST = { ["coarse aggregate"] = 40, ["fine aggregate"] = 80 } -- coarsest that still opens so far
+local FIRST = { ["coarse aggregate"] = 30, ["fine aggregate"] = 80 } -- coarsest that still opens so far
 local LAST = { satin = 100, polished = 400, ["highly polished"] = 800 }
 local LEAST_STEPS = { flat = 4, satin = 5, polished = 6, ["highly polished"] = 7 }
 local CLARITY = { flat = 0, satin = 10, polished = 40, ["highly polished"] = 70 }

@@ -107,7 +107,8 @@ return {
     says = "lanes overlap by less than half of the head",
     basis = "about 2 in on small heads, up to one third on large ones", status = "common practice",
     help = "lower the overlap, or plan more passes instead",
-    bad = 'area "hall" { recipe = recipe "r" { hone "100" { grit = 100, bond = "resin", passes = 4, overlap = "20 in" } },\n'
+    bad = 'machine "planetary" { does = { "hone", "edges" }, width = "18 in" },\n'
+      .. 'area "hall" { recipe = recipe "r" { hone "100" { grit = 100, bond = "resin", passes = 4, overlap = "10 in" } },\n'
       .. '  length = "20 ft", width = "20 ft" },',
     good = 'area "hall" { recipe = recipe "r" { hone "100" { grit = 100, bond = "resin", passes = 4, overlap = "3 in" } },\n'
       .. '  length = "20 ft", width = "20 ft" },',

@@ -1,6 +1,5 @@
 --- param(name, default, allowed): a value that a job or a tailored recipe may set.
 local finding = require "core.finding"
-local object = require "core.object"
 local place = require "native.place"
 local value = require "core.value"
 
@@ -14,7 +13,6 @@ return {
         message = "`param` needs a name and a default", help = 'write param("field passes", 6, between(4, 10))' }
       return value.new_unknown()
     end
-    return object.new(value.parameter, { word = "param", name = name, default = default, allowed = allowed,
-      at = place.caller(1) })
+    return value.new_parameter { word = "param", name = name, default = default, allowed = allowed, at = place.caller(1) }
   end,
 }
