@@ -145,7 +145,7 @@ pages: program
 SEED    ?= 1
 MUTANTS ?= 2000
 mutants: program
-	@lua5.4 tests/mutants.lua $(BUILD) $(SEED) $(MUTANTS)
+	@lua5.4 tests/mutants/run.lua $(BUILD) $(SEED) $(MUTANTS)
 
 test-packages:
 	$(call need,$(BUILD_PACKAGES) $(TEST_PACKAGES))

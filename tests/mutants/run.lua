@@ -1,10 +1,10 @@
--- mutants.lua BUILD [SEED [MOST]] - how many mistakes in a sound recipe does validation notice?
+-- run.lua BUILD [SEED [MOST]] - how many mistakes in a sound recipe does validation notice?
 --
 -- Every shipped method is spoilt in one place at a time: a step dropped, moved or doubled, a field dropped or changed.
 -- All such mutants are made, and a seeded choice of MOST of them is validated. The report gives the share that is noticed
 -- by kind, and examples of those that pass: some of them are sound recipes still.
 local here = arg[0]:match("^(.*)/") or "."
-package.path = here .. "/language/?.lua"
+package.path = here .. "/../language/?.lua"
 local json = require "json"
 
 local build, seed, most = arg[1], tonumber(arg[2] or 1), tonumber(arg[3] or 2000)
