@@ -14,7 +14,21 @@ static int l_refuse_change(lua_State *L)
                     "make a table of your own");
 }
 
-/* view[key]: a table inside is seen through a view as well */
+/* Calls a library function from a C frame, so that `return word(x)` in a script keeps the script's frame. */
+static int l_gate(lua_State *L)
+{
+  lua_pushvalue(L, lua_upvalueindex(1));
+  lua_insert(L, 1);
+  lua_call(L, lua_gettop(L) - 1, LUA_MULTRET);
+  return lua_gettop(L);
+}
+
+static void wrap_function(lua_State *L)
+{
+  if (lua_isfunction(L, -1) && !lua_iscfunction(L, -1)) lua_pushcclosure(L, l_gate, 1);
+}
+
+/* view[key]: a table inside is seen through a view as well, a function is called through a gate */
 static int l_view_index(lua_State *L)
 {
   lua_pushvalue(L, 2);
@@ -23,6 +37,7 @@ static int l_view_index(lua_State *L)
     if (lua_getmetatable(L, -1)) lua_pop(L, 1);
     else environment_push_view(L, -1);
   }
+  wrap_function(L);
   return 1;
 }
 
@@ -71,20 +86,6 @@ void environment_push_view(lua_State *L, int table)
 }
 
 /* ---- global names */
-
-/* Calls a library function from a C frame, so that `return word(x)` in a script keeps the script's frame. */
-static int l_gate(lua_State *L)
-{
-  lua_pushvalue(L, lua_upvalueindex(1));
-  lua_insert(L, 1);
-  lua_call(L, lua_gettop(L) - 1, LUA_MULTRET);
-  return lua_gettop(L);
-}
-
-static void wrap_function(lua_State *L)
-{
-  if (lua_isfunction(L, -1) && !lua_iscfunction(L, -1)) lua_pushcclosure(L, l_gate, 1);
-}
 
 /* Asks the standard library for a word; leaves nil if it has none of that name. */
 static void push_word(lua_State *L, int name)

@@ -6,6 +6,7 @@
 
 #include "base/mem.h"
 #include "base/port.h"
+#include "base/text.h"
 #include "lang/stdlib.h"
 
 /* Pushes the compiled chunk; adds a finding and raises if Lua's compiler refuses it. Bytecode ("b") is only ever that
@@ -158,13 +159,24 @@ static int load_module(Host *host, const char *name)
   return 1;
 }
 
+static int refuse_public(lua_State *L, const char *name)
+{
+  enum { NAMES = 128 };
+  const char *names[NAMES], *near[1];
+  size_t count = 0;
+  for (const StdlibModule *module = stdlib_modules; module->name && count < NAMES; module++)
+    if (strncmp(module->name, "std.", 4) == 0) names[count++] = module->name;
+  lua_pushfstring(L, "the standard library has no module %s", name);
+  bool found = text_near(name, names, count, near, 1) > 0;
+  if (found) lua_pushfstring(L, "did you mean `%s`?", near[0]);
+  else lua_pushliteral(L, "`gritwork words` lists them");
+  return refuse_module(L, lua_tostring(L, -2), lua_tostring(L, -1));
+}
+
 /* The public part of the standard library, seen through a view. */
 static int require_public(lua_State *L, const char *name)
 {
-  if (!module_exists_in_library(host_of(L), name)) {
-    lua_pushfstring(L, "the standard library has no module %s", name);
-    return refuse_module(L, lua_tostring(L, -1), NULL);
-  }
+  if (!module_exists_in_library(host_of(L), name)) return refuse_public(L, name);
   lua_pushcfunction(L, module_require_library);
   lua_pushvalue(L, 1);
   lua_call(L, 1, 1);

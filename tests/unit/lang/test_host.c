@@ -387,7 +387,10 @@ static void requiring_goes_wrong_in_its_own_words(void **state)
   assert_finding("return require 'missing'", "1:8: error[module]: cannot read module missing: no such file");
   assert_finding("local s = require 'silent'",
                  "1:11: error[module]: module silent returns nothing (end it with `return` and what it makes)");
-  assert_finding("return require 'std.gloss'", "1:8: error[module]: the standard library has no module std.gloss");
+  assert_finding("return require 'std.gloss'", "1:8: error[module]: the standard library has no module std.gloss "
+                                               "(`gritwork words` lists them)");
+  assert_finding("return require 'std.climat'", "1:8: error[module]: the standard library has no module std.climat "
+                                                "(did you mean `std.climate`?)");
   assert_finding("return require 'core.check'", "1:8: error[module]: cannot read module core.check: no such file");
 }
 
