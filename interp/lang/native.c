@@ -12,6 +12,7 @@ static const struct {
   { "native.finding", native_finding },
   { "native.quantity", native_quantity },
   { "native.stdlib", native_stdlib },
+  { "native.trade", native_trade },
 };
 
 int native_refused(lua_State *L, const TradeError *error)

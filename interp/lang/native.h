@@ -16,6 +16,7 @@ int native_supply(lua_State *L);   /* native.supply: circuits, cords, generators
 int native_finding(lua_State *L);  /* native.finding: findings from Lua */
 int native_quantity(lua_State *L); /* native.quantity: values with units */
 int native_stdlib(lua_State *L);   /* native.stdlib: what is built in */
+int native_trade(lua_State *L);    /* native.trade: the trade library, see native_trade.h */
 
 void native_register(Host *host); /* all of them */
 

@@ -1,6 +1,8 @@
 /* native_quantity.c - quantities as Lua values: read from text, reckoned with, compared, shown. */
 #include <lauxlib.h>
+#include <string.h>
 
+#include "base/quantity_parts.h"
 #include "lang/native.h"
 
 static const char QUANTITY[] = "quantity";
@@ -144,25 +146,76 @@ static int l_kind(lua_State *L)
   return 1;
 }
 
+static Kind check_kind(lua_State *L, int index)
+{
+  Kind kind;
+  if (!kind_find(luaL_checkstring(L, index), &kind)) luaL_error(L, "no kind is called %s", lua_tostring(L, index));
+  return kind;
+}
+
+/* quantity.amount(q, kind, unit) -> number in that unit of the kind; "" for fractions and money: as a share, in major
+ * units */
+static int l_amount(lua_State *L)
+{
+  Quantity q = operand(L, 1), same;
+  const char *unit = luaL_checkstring(L, 3);
+  QuantityError error = { 0 };
+  double value = q.value;
+  if (*unit && (!quantity_as(&q, check_kind(L, 2), &same, &error) || !quantity_in(&same, unit, &value, &error)))
+    return refuse(L, &error);
+  lua_pushnumber(L, value);
+  return 1;
+}
+
+/* The unit that a quantity of the kind is told in: "us" and "metric" mean the preferred one of that system. */
+static const char *unit_to_tell(Kind kind, const char *wish)
+{
+  if (strcmp(wish, "us") == 0) return kind_unit(kind, UNITS_US);
+  return strcmp(wish, "metric") == 0 ? kind_unit(kind, UNITS_METRIC) : wish;
+}
+
+/* quantity.of(number, kind, unit [, told]) -> that many of the unit ("" as above, a currency for money) as a quantity
+ * of the kind; told in another unit, or in the preferred one of a system */
+static int l_of(lua_State *L)
+{
+  double number = luaL_checknumber(L, 1);
+  Kind kind = check_kind(L, 2);
+  const char *unit = luaL_checkstring(L, 3), *told = lua_tostring(L, 4);
+  Quantity q = *unit ? quantity_of(number, unit) : quantity_number(number), same;
+  QuantityError error = { 0 };
+  if (!quantity_as(&q, kind, &same, &error)) return refuse(L, &error);
+  if (told) quantity_set_unit(&same, unit_to_tell(kind, told));
+  *push(L) = same;
+  return 1;
+}
+
+/* q:system() -> "us", "metric", or nil for a unit that is at home in both */
+static int l_system(lua_State *L)
+{
+  Quantity q = operand(L, 1);
+  Compound unit = quantity_unit(&q);
+  if (!unit.is_us && !unit.is_metric) return 0;
+  lua_pushstring(L, unit.is_us ? "us" : "metric");
+  return 1;
+}
+
 /* q:fits(kind) -> true | false, message, help */
 static int l_fits(lua_State *L)
 {
   Quantity q = operand(L, 1);
-  Kind kind;
   QuantityError error = { 0 };
-  if (!kind_find(luaL_checkstring(L, 2), &kind)) return luaL_error(L, "no kind is called %s", lua_tostring(L, 2));
-  lua_pushboolean(L, quantity_fits(&q, kind, &error));
+  lua_pushboolean(L, quantity_fits(&q, check_kind(L, 2), &error));
   lua_pushstring(L, error.message);
   lua_pushstring(L, error.help);
   return 3;
 }
 
-/* q:show(metric) -> text in the preferred unit of its kind */
+/* q:show(metric [, digits]) -> text in the preferred unit of its kind, to so many significant figures */
 static int l_show(lua_State *L)
 {
   Quantity q = operand(L, 1);
   Buf buf = { 0 };
-  quantity_display(&q, lua_toboolean(L, 2) ? UNITS_METRIC : UNITS_US, 0, &buf);
+  quantity_display(&q, lua_toboolean(L, 2) ? UNITS_METRIC : UNITS_US, (int)luaL_optinteger(L, 3, 0), &buf);
   push_buf(L, &buf);
   return 1;
 }
@@ -179,9 +232,7 @@ static int l_tostring(lua_State *L)
 /* quantity.example(kind, n) -> a legal spelling, n = 1..3 */
 static int l_example(lua_State *L)
 {
-  Kind kind;
-  if (!kind_find(luaL_checkstring(L, 1), &kind)) return luaL_error(L, "no kind is called %s", lua_tostring(L, 1));
-  lua_pushstring(L, kind_example(kind, (int)luaL_checkinteger(L, 2) - 1));
+  lua_pushstring(L, kind_example(check_kind(L, 1), (int)luaL_checkinteger(L, 2) - 1));
   return 1;
 }
 
@@ -204,6 +255,8 @@ static int l_currency(lua_State *L)
 static const luaL_Reg functions[] = {
   { "read", l_read },
   { "is", l_is },
+  { "amount", l_amount },
+  { "of", l_of },
   { "when_refused", l_when_refused },
   { "example", l_example },
   { NULL, NULL },
@@ -213,6 +266,7 @@ static const luaL_Reg methods[] = {
   { "value", l_value },
   { "to", l_to },
   { "kind", l_kind },
+  { "system", l_system },
   { "currency", l_currency },
   { "fits", l_fits },
   { "show", l_show },

@@ -40,6 +40,7 @@ return {
   script = "a script runs without a fault",
   syntax = "the text is well-formed Lua 5.4",
   ["too-long"] = "work that may not be broken fits into a shift",
+  trade = "what is given to a function of the trade library has an answer together",
   type = "a value is of the type that its field takes",
   ["override-lost"] = "no override is undone by a later one",
   ["parameter-unused"] = "a parameter stands in a field",

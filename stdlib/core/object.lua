@@ -6,7 +6,8 @@ local object = {}
 
 local contents = setmetatable({}, { __mode = "k" })
 
---- A class of objects. `read(data, key)` answers a script's `o.key`; `call(data, ...)` answers `o(...)`.
+--- A class of objects. `read(data, key)` answers a script's `o.key`; `call(data, ...)` answers `o(...)`;
+-- `frozen` is the advice to who would change one.
 function object.class(name, options)
   options = options or {}
   local class = { name = name }
@@ -21,7 +22,7 @@ function object.class(name, options)
       finding.error {
         code = "frozen", at = place.caller(1),
         message = ("a %s cannot be changed once it is made (`%s` was assigned)"):format(name, tostring(key)),
-        help = "say it inside its { ... }, or tailor it",
+        help = options.frozen or "say it inside its { ... }, or tailor it",
       }
     end,
     __tostring = function(o) return name .. " " .. tostring(contents[o].name or "") end,

@@ -1,6 +1,7 @@
 --- Runs a shop's own check function on views that it cannot change.
 local finding = require "core.finding"
 local object = require "core.object"
+local value = require "core.value"
 
 local view = object.class("view", {
   read = function(data, key)
@@ -24,6 +25,7 @@ return function(check, from)
   return function(subject, report)
     local function say(what)
       if type(what) == "string" then what = { message = what } end
+      if value.is_unknown(what) or type(what) == "table" and value.is_unknown(what.message) then return end
       if type(what) ~= "table" or type(what.message) ~= "string" then
         finding.error { code = "rule", at = from.name_at, message = "a rule's report needs { message = ... }" }
         return

@@ -5,8 +5,8 @@
 --   --^ error[unit] 52-53: `overlap` of hone "200" needs ...
 --   --  the text goes on here
 --
--- The lines of an expectation are no part of the script. `script` stands as written; `recipe`, `tailored`, `job` and
--- `prices` are put into a frame. `---- name.lua` begins a further file, which the script may require.
+-- The lines of an expectation are no part of the script. `script` stands as written; `recipe`, `tailored`, `job`,
+-- `prices` and `reckoning` are put into a frame. `---- name.lua` begins a further file, which the script may require.
 local cases = {}
 
 local JOB = [[
@@ -19,9 +19,13 @@ prices = prices "book" { labour = { operator = "$30/h" }, machines = { planetary
   tools = { ["resin 100"] = { price = "$95", life = "9000 sqft/set" } } },
 ]]
 
+local NEAR = "local function near(got, want, within) assert(math.abs(got - want) <= within, "
+  .. [[("got %.9g, want %.9g"):format(got, want)]] .. ") end\n"
+
 --- What stands before and after a script of each form. The lines before are not counted in places.
 cases.frames = {
   script = { "", "" },
+  reckoning = { NEAR, 'return recipe "case" { hone "100" { grit = 100, bond = "resin", passes = 4 } }\n' },
   recipe = { 'return recipe "case" {\n', "}\n" },
   tailored = { 'local parent = recipe "parent" { revision = "1",\n'
     .. 'hone "100" { grit = 100, bond = "resin", passes = 4 },\n'

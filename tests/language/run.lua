@@ -10,7 +10,7 @@ local cases = require "cases"
 local json = require "json"
 
 local TOPICS = { "words", "values", "fields", "syntax", "tailoring", "modules", "jobs", "prices", "rules", "plans",
-  "waivers" }
+  "waivers", "trade" }
 
 local function read_file(path)
   local file = io.open(path, "rb")

@@ -1,0 +1,4 @@
+--- std.moisture: moisture tests of a slab.
+local trade = require "core.trade"
+
+return trade.module("moisture", "moisture tests of a slab")
