@@ -186,8 +186,8 @@ static int require_public(lua_State *L, const char *name)
   return 1;
 }
 
-/* require(name) -> what the module returned; each module runs once */
-int module_require(lua_State *L)
+/* Raises, after a finding, if the module cannot be had. */
+static int require_or_raise(lua_State *L)
 {
   size_t length;
   if (lua_type(L, 1) != LUA_TSTRING) return refuse_name(L);
@@ -197,6 +197,33 @@ int module_require(lua_State *L)
   if (lua_getfield(L, -1, name) != LUA_TNIL) return error_is_quiet(L, -1) ? refuse_quietly(L) : 1;
   lua_settop(L, 1);
   return strncmp(name, "std.", 4) == 0 ? require_public(L, name) : load_module(host_of(L), name);
+}
+
+/* A stand-in that swallows what would follow from a failure; the library makes it. */
+static int stand_in(lua_State *L)
+{
+  if (!module_exists_in_library(host_of(L), "core.value")) return refuse_quietly(L);
+  lua_pushcfunction(L, module_require_library);
+  lua_pushliteral(L, "core.value");
+  lua_call(L, 1, 1);
+  lua_getfield(L, -1, "new_unknown");
+  lua_call(L, 0, 1);
+  return 1;
+}
+
+/* require(name) -> what the module returned; each module runs once. Where it cannot be had there is a finding, and the
+ * script goes on, so that the rest of it is checked as well. */
+int module_require(lua_State *L)
+{
+  Host *host = host_of(L);
+  lua_settop(L, 1);
+  lua_pushcfunction(L, error_handler);
+  lua_pushcfunction(L, require_or_raise);
+  lua_pushvalue(L, 1);
+  int status = lua_pcall(L, 1, 1, 2);
+  error_without_handler(host, status);
+  if (status == LUA_OK) return 1;
+  return host->status == HOST_FINE ? stand_in(L) : refuse_quietly(L);
 }
 
 /* ---- the standard library */

@@ -25,6 +25,10 @@ end
 -- What stands for something that already has a finding gets no second one.
 local function wrong_type(slot, wanted, got)
   if value.is_unknown(got) then return nil end
+  if wanted.numeric and type(got) == "string" and tonumber(got) then
+    return refuse(slot, "type", ("%s needs %s, got %s"):format(label(slot), wanted.says, object.describe(got)),
+      "write it without quotes", { fix = got })
+  end
   return refuse(slot, "type", ("%s needs %s, got %s"):format(label(slot), wanted.says, object.describe(got)),
     wanted.examples and ("write for instance %s = %s"):format(slot.field, wanted.examples[1]))
 end
@@ -107,7 +111,8 @@ end
 
 --- A number without a unit.
 function types.number(low, high)
-  local self = { says = "a number", examples = { tostring(low or 1) }, low = low, high = high, uncertain = true, figure = true }
+  local self = { says = "a number", examples = { tostring(low or 1) }, low = low, high = high, uncertain = true, figure = true,
+    numeric = true }
   function self.read(v, slot)
     if type(v) ~= "number" then return wrong_type(slot, self, v) end
     if v ~= v or v - v ~= 0 then return refuse(slot, "range", label(slot) .. " must be a finite number") end
@@ -119,7 +124,7 @@ end
 --- A whole number.
 function types.whole(low, high)
   local self = { says = "a whole number", examples = { tostring(low or 1) }, low = low, high = high, uncertain = true,
-    figure = true }
+    figure = true, numeric = true }
   function self.read(v, slot)
     if math.type(v) == "float" and math.tointeger(v) then v = math.tointeger(v) end
     if math.type(v) ~= "integer" then return wrong_type(slot, self, v) end

@@ -33,6 +33,18 @@ function value.report_unused()
   end
 end
 
+--- A window or estimate of a word, or a finding and a stand-in where one of its `ends` is missing.
+function value.new_of(class, word, example, ends)
+  for i = 1, ends.n do
+    if ends[i] == nil then
+      finding.error { code = "form", at = place.caller(1), message = ("`%s` needs %s"):format(word,
+        ends.n == 1 and "a value" or ends.n == 2 and "two values" or "three values"), help = "write for instance " .. example }
+      return value.new_unknown()
+    end
+  end
+  return object.new(class, { word = word, low = ends.low, likely = ends.likely, high = ends.high })
+end
+
 --- Stands for something that already has a finding: it swallows everything, so that one cause gives one finding.
 local function swallow(a, b)
   local data = object.data(a, value.unknown) or object.data(b, value.unknown)

@@ -1,10 +1,11 @@
 --- at_least(a): a window without an upper end.
-local object = require "core.object"
 local value = require "core.value"
+
+local EXAMPLE = 'at_least "28 d"'
 
 return {
   kind = "value",
   says = "a window without an upper end",
-  example = 'at_least "28 d"',
-  make = function(low) return object.new(value.window, { word = "at_least", low = low }) end,
+  example = EXAMPLE,
+  make = function(low) return value.new_of(value.window, "at_least", EXAMPLE, { n = 1, low, low = low }) end,
 }
