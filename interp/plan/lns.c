@@ -8,7 +8,8 @@ enum { SMALLEST = 8, FIRST_SIZE = 30, FIRST_CONFLICTS = 150 };
 
 Lns lns_new(const Instance *in, Cp *cp, uint64_t seed)
 {
-  Lns lns = { .in = in, .cp = cp, .dice = { seed }, .size = FIRST_SIZE, .conflicts = FIRST_CONFLICTS };
+  Lns lns = { .in = in, .cp = cp, .dice = { seed },
+            .size = FIRST_SIZE, .step = 1, .conflicts = FIRST_CONFLICTS };
   lns.assumptions = mem_array((size_t)in->count, sizeof *lns.assumptions);
   return lns;
 }
@@ -43,11 +44,12 @@ static int assume_outside(Lns *lns, const int *start, int from, int to)
 {
   const Instance *in = lns->in;
   int count = 0;
+  lns->assumptions[count++] = (CpAssumption){ in->end, 0, start[in->end] - lns->step };
   for (int t = 0; t < in->end; t++) {
     if (instance_finish(in, t, start[t]) <= from)
       lns->assumptions[count++] = (CpAssumption){ t, start[t], start[t] };
     else if (start[t] >= to && in->plain)
-      lns->assumptions[count++] = (CpAssumption){ t, start[t] - 1, start[t] - 1 };
+      lns->assumptions[count++] = (CpAssumption){ t, start[t] - lns->step, start[t] - lns->step };
   }
   return count;
 }
@@ -59,8 +61,9 @@ bool lns_try(Lns *lns, int *start, CpLimit limit)
   int count = assume_outside(lns, start, from, to);
   if (limit.conflicts > lns->conflicts) limit.conflicts = lns->conflicts;
   CpStatus status = cp_search(lns->cp, lns->assumptions, count, limit, start);
-  int step = 1 + lns->size / 16;
-  if (status == CP_REFUTED && lns->size < lns->in->end) lns->size += step;
-  if (status == CP_LIMIT && lns->size - step >= SMALLEST) lns->size -= step;
+  lns->step = status == CP_FOUND ? 2 * lns->step : lns->step > 1 ? lns->step / 2 : 1;
+  int change = 1 + lns->size / 16;
+  if (status == CP_REFUTED && lns->size < lns->in->end) lns->size += change;
+  if (status == CP_LIMIT && lns->size - change >= SMALLEST) lns->size -= change;
   return status == CP_FOUND;
 }

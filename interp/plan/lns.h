@@ -1,8 +1,8 @@
-/* lns.h - large neighbourhood search: frees a stretch of a schedule and asks the search with learning for a schedule
- * that is shorter by one.
+/* lns.h - large neighbourhood search: frees a stretch of a schedule and asks the search with learning for a shorter
+ * schedule.
  *
- * Tasks before the stretch keep their starts; those after it must start one minute earlier (or, where calendars make
- * that meaningless, are free as well). M. Palpant, C. Artigues, P. Michelon, Ann. Oper. Res. 131 (2004) 237-257. */
+ * Tasks before the stretch keep their starts; those after it must start as much earlier as
+ * the schedule is to be shorter (or, where calendars make that meaningless, are free as well). M. Palpant, C. Artigues, P. Michelon, Ann. Oper. Res. 131 (2004) 237-257. */
 #ifndef PLAN_LNS_H
 #define PLAN_LNS_H
 
@@ -14,6 +14,7 @@ typedef struct {
   Cp *cp;
   Dice dice;
   int size; /* tasks to free: adapts to what the search can decide */
+  int step; /* minutes to win: doubles with every success, halves without */
   CpAssumption *assumptions;
   int64_t conflicts; /* allowed for one try */
 } Lns;

@@ -19,6 +19,7 @@ enum {
   WORK_A_SECOND = 100000000,
   CHILDREN_AT_ONCE = 100,  /* between two looks at the clock */
   SERIAL_RESTARTS = 4,     /* a task */
+  LEAP_CONFLICTS = 400,    /* for an aim more than one below the best */
   NEAR = 2                 /* a gap that is worth a proof, in per cent */
 };
 
@@ -153,10 +154,10 @@ static void run_lns(Portfolio *p, int64_t work)
 }
 
 /* Looks for a schedule that ends by `makespan`. */
-static CpStatus search_by(Portfolio *p, int makespan, int64_t work)
+static CpStatus search_by(Portfolio *p, int makespan, CpLimit limit)
 {
   CpAssumption by = { p->in->end, p->lower_bound, makespan };
-  CpStatus status = cp_search(p->cp, &by, 1, limit_of(p, work), p->trial);
+  CpStatus status = cp_search(p->cp, &by, 1, limit, p->trial);
   if (status == CP_FOUND) offer_tightened(p, p->trial);
   if (status == CP_REFUTED) refuted(p, makespan);
   return status;
@@ -181,7 +182,9 @@ static void run_below(Portfolio *p, int64_t work)
       continue;
     }
     int aim = p->best[p->in->end] - p->below_step;
-    CpStatus status = search_by(p, aim > p->lower_bound ? aim : p->lower_bound, end_work - cp_work(p->cp));
+    CpLimit limit = limit_of(p, end_work - cp_work(p->cp));
+    if (p->below_step > 1) limit.conflicts = LEAP_CONFLICTS;
+    CpStatus status = search_by(p, aim > p->lower_bound ? aim : p->lower_bound, limit);
     if (status == CP_FOUND) p->below_step *= 2;
     else if (p->below_step > 1) p->below_step /= 2;
   }
@@ -196,7 +199,7 @@ static void run_bound(Portfolio *p, int64_t work)
     aim_below_best(p);
     if (p->closed) break;
     int aim = p->lower_bound + p->bound_step - 1, most = p->best[p->in->end] - 1;
-    CpStatus status = search_by(p, aim < most ? aim : most, end_work - cp_work(p->cp));
+    CpStatus status = search_by(p, aim < most ? aim : most, limit_of(p, end_work - cp_work(p->cp)));
     if (status == CP_REFUTED) p->bound_step *= 2;
     else if (p->bound_step > 1) p->bound_step /= 2;
   }
@@ -326,6 +329,7 @@ void portfolio_run(const Instance *in, const SolveOptions *options, SolveResult 
   if (!p.closed) begin_search(&p);
   if (p.cp != NULL) {
     p.lns = lns_new(in, p.cp, options->seed);
+    if (p.found) p.below_step = 1 + (p.best[in->end] - p.lower_bound) / 8;
     take_turns(&p);
     lns_free(&p.lns);
   }
