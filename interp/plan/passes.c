@@ -14,7 +14,6 @@ struct Passes {
   int *topological;
   Near *before, *after; /* neighbours, end left out */
   int *before_first, *after_first;
-  bool by_finish; /* every edge waits for the finish: tasks may be justified in the order of finishes */
   uint64_t *level;
   int minutes; /* of `level` */
   int used;    /* nothing is taken from here on */
@@ -46,14 +45,12 @@ static void list_neighbours(Passes *p)
 {
   const Instance *in = p->in;
   int before = 0, after = 0;
-  p->by_finish = true;
   for (int t = 0; t < p->tasks; t++) {
     p->before_first[t] = before;
     p->after_first[t] = after;
     for (int k = in->in_first[t]; k < in->in_first[t + 1]; k++) {
       const Edge *e = &in->edges[in->in[k]];
       p->before[before++] = (Near){ e->from, e->minutes };
-      if (e->minutes < in->duration[e->from]) p->by_finish = false;
     }
     for (int k = in->out_first[t]; k < in->out_first[t + 1]; k++) {
       const Edge *e = &in->edges[in->out[k]];
@@ -194,6 +191,8 @@ int passes_left(Passes *p, const int *list, int *start)
   return makespan;
 }
 
+/* Latest finish first: what has moved to the right then leaves each task at least its old place. A successor that has
+ * not moved yet counts with its old start. */
 static void right(Passes *p, const int *list, int makespan, int *start)
 {
   clear(p);
@@ -227,7 +226,7 @@ void passes_order_by(const Passes *p, const int *key, int *list)
 int passes_justify(Passes *p, int *start, int *list)
 {
   int makespan = start[p->in->end];
-  for (int t = 0; t < p->tasks; t++) p->keys[t] = start[t] + (p->by_finish ? p->in->duration[t] : 0);
+  for (int t = 0; t < p->tasks; t++) p->keys[t] = start[t] + p->in->duration[t];
   passes_order_by(p, p->keys, list);
   right(p, list, makespan, start);
   passes_order_by(p, start, list);

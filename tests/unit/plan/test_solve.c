@@ -46,10 +46,83 @@ static void the_solver_agrees_with_trying_everything(void **state)
     for (int n = 0; n < cases[k].times; n++) agree_on(&dice, cases[k].tasks, cases[k].horizon, cases[k].features);
 }
 
+/* A problem too large to be proved at once: 60 tasks, two resources, a few predecessors each. */
+static Problem *large_problem(int features)
+{
+  Dice dice = { 5 };
+  Problem *p = problem_new(600);
+  for (int k = 0; k < 2; k++) problem_add_resource(p, 10, PROBLEM_ALWAYS);
+  for (int t = 0; t < 60; t++) {
+    problem_add_task(p, 1 + dice_roll(&dice, 10), PROBLEM_ALWAYS, false);
+    for (int r = 0; r < 2; r++) problem_demand(p, t, r, dice_roll(&dice, 8));
+    for (int k = 0; k < 2 && t > 10; k++) problem_link(p, LINK_FS_MIN, t - 1 - dice_roll(&dice, 10), t, 0);
+    if (features & RANDOM_MAX_LAGS && t % 5 == 4) problem_link(p, LINK_SS_MAX, t - 1, t, 12);
+  }
+  return p;
+}
+
+static void the_same_work_gives_the_same_answer(void **state)
+{
+  (void)state;
+  static const int features[] = { 0, RANDOM_MAX_LAGS };
+  for (int n = 0; n < 2; n++) {
+    Problem *p = large_problem(features[n]);
+    SolveOptions options = { .work = 3000000 };
+    SolveResult a = solve(p, &options), b = solve(p, &options);
+    assert_non_null(a.schedule);
+    assert_true(check_schedule(p, a.schedule, NULL));
+    assert_int_equal(a.work, b.work);
+    assert_int_equal(a.lower_bound, b.lower_bound);
+    assert_memory_equal(a.schedule->start, b.schedule->start, (size_t)p->task_count * sizeof(int));
+    solve_free(&a);
+    solve_free(&b);
+    problem_free(p);
+  }
+}
+
+static bool stop_at_once(void *context, const SolveProgress *progress)
+{
+  ++*(int *)context;
+  assert_true(progress->makespan >= progress->lower_bound);
+  return false;
+}
+
+static void whoever_watches_can_stop_it(void **state)
+{
+  (void)state;
+  Problem *p = large_problem(RANDOM_MAX_LAGS);
+  int calls = 0;
+  SolveResult r = solve(p, &(SolveOptions){ .progress = stop_at_once, .context = &calls });
+  assert_int_equal(calls, 1);
+  assert_int_equal(r.status, SOLVE_FEASIBLE);
+  assert_true(check_schedule(p, r.schedule, NULL));
+  solve_free(&r);
+  problem_free(p);
+}
+
+static void a_contradiction_of_lags_is_named(void **state)
+{
+  (void)state;
+  Problem *p = problem_new(100);
+  problem_add_task(p, 30, PROBLEM_ALWAYS, false);
+  problem_add_task(p, 10, PROBLEM_ALWAYS, false);
+  problem_link(p, LINK_SS_MIN, 0, 1, 20);
+  problem_link(p, LINK_SS_MAX, 0, 1, 15);
+  SolveResult r = solve(p, NULL);
+  assert_int_equal(r.status, SOLVE_INFEASIBLE);
+  assert_int_equal(r.why.link_count, 2);
+  assert_int_equal(r.why.task_count, 0);
+  solve_free(&r);
+  problem_free(p);
+}
+
 int main(void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test(the_solver_agrees_with_trying_everything),
+    cmocka_unit_test(the_same_work_gives_the_same_answer),
+    cmocka_unit_test(whoever_watches_can_stop_it),
+    cmocka_unit_test(a_contradiction_of_lags_is_named),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
