@@ -2,9 +2,9 @@
 local document = require "core.document"
 local finding = require "core.finding"
 local object = require "core.object"
-local place = require "native.place"
 local recipe = require "core.recipe"
 local record = require "core.record"
+local settings = require "core.settings"
 local types = require "core.types"
 local waivers = require "core.waivers"
 local words = require "core.words"
@@ -97,17 +97,6 @@ local function read_part(data, context)
   return part
 end
 
-local function settings_of(part)
-  local written = part.raw.fields.set
-  if not written or type(written.value) ~= "table" or object.data(written.value) then return nil end
-  local settings, any = {}, false
-  for name, v in pairs(written.value) do
-    local at, key_at = place.of(written.value, name), place.key(written.value, name)
-    settings[name], any = { value = v, at = at ~= 0 and at or written.at, key_at = key_at ~= 0 and key_at or written.at }, true
-  end
-  return any and settings or nil
-end
-
 local function size_of(part)
   local values = part.record.values
   local rectangle = values.length and values.width
@@ -131,8 +120,8 @@ local function read_area(part, context)
   size_of(part)
   local data = part.record.values.recipe
   if not data then return end
-  local settings = settings_of(part)
-  part.recipe = settings and recipe.with_settings(data, settings) or data
+  local own = settings.read(part.raw.fields.set)
+  part.recipe = own and recipe.with_settings(data, own) or data
 end
 
 local function refuse_unknown_shift(part, shifts)

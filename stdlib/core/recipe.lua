@@ -3,6 +3,7 @@ local document = require "core.document"
 local finding = require "core.finding"
 local object = require "core.object"
 local record = require "core.record"
+local settings = require "core.settings"
 local types = require "core.types"
 local waivers = require "core.waivers"
 local words = require "core.words"
@@ -35,7 +36,8 @@ recipe.fields = {
 
 local function read_step(data, context)
   local step = { word = data.word, name = data.name, at = data.at, name_at = data.name_at, call_at = data.call_at,
-    raw = data.raw, definition = data.definition }
+    raw = data.raw, definition = data.definition,
+    root = data.root or data, history = data.history or {} }
   step.record = record.read(data.raw, data.definition.fields, {
     owner = document.label(data), at = data.name_at ~= 0 and data.name_at or data.at,
     metric = context.metric, settings = context.settings, parameters = context.parameters,
@@ -59,7 +61,8 @@ local function refuse_unused(settings, parameters)
   end
 end
 
---- Builds a recipe from { name, name_at, at, raw, steps (step data), settings, metric, parent }.
+--- Builds a recipe from { name, name_at, at, raw, steps (step data), metric, parent, settings, own_settings (those of
+-- them that must be of parameters it has) }.
 function recipe.build(from)
   local context = { metric = from.metric, settings = from.settings, parameters = {} }
   local units = from.raw.fields.units
@@ -72,7 +75,7 @@ function recipe.build(from)
     incomplete = from.steps.incomplete, waivers = waivers.read(from.waivers, context.metric) }
   for i, step in ipairs(from.steps) do data.steps[i] = read_step(step, context) end
   document.refuse_twins(data.steps, "steps")
-  if from.settings then refuse_unused(from.settings, context.parameters) end
+  if from.own_settings then refuse_unused(from.own_settings, context.parameters) end
   if #data.steps == 0 and not from.steps.incomplete then
     finding.error { code = "empty", at = data.at, message = owner .. " has no steps",
       help = 'add steps: hone "200" { ... },' }
@@ -80,11 +83,12 @@ function recipe.build(from)
   return object.new(document.class, data), data
 end
 
---- The same recipe with parameters set: settings = { name -> { value, at } }.
-function recipe.with_settings(data, settings)
-  local from = data.from
-  local _, set = recipe.build { name = from.name, name_at = from.name_at, at = from.at, raw = from.raw,
-    steps = from.steps, waivers = from.waivers, metric = from.metric, parent = from.parent, settings = settings }
+--- The same recipe with parameters set: own = { name -> { value, at } }, over those it was tailored with.
+function recipe.with_settings(data, own)
+  local from = {}
+  for key, v in next, data.from do from[key] = v end
+  from.settings, from.own_settings = settings.over(from.settings, own), own
+  local _, set = recipe.build(from)
   return set
 end
 

@@ -25,7 +25,8 @@ return {
   kind = "document",
   says = "a recipe made from another: parent, name, and what differs",
   example = EXAMPLE,
-  entries = "before, after, change, replace, drop, rename",
+  entries = "before, after, change, replace, drop, rename (with a name: the recipe's own fields, and set = { ... } for "
+    .. "its parameters)",
   make = function(parent, name)
     local caller = place.caller(1)
     if value.is_unknown(parent) then return parent end
