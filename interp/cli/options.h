@@ -29,7 +29,13 @@ typedef enum {
   OPTION_DIFF = 1 << 16,
   OPTION_JOB = 1 << 17,
   OPTION_AREA = 1 << 18,
-  OPTION_EXAMPLES = 1 << 19
+  OPTION_EXAMPLES = 1 << 19,
+  OPTION_SVG = 1 << 20,
+  OPTION_ICS = 1 << 21,
+  OPTION_CSV = 1 << 22,
+  OPTION_LOAD = 1 << 23,
+  OPTION_SLACK = 1 << 24,
+  OPTION_TRADE_OFF = 1 << 25
 } OptionBit;
 
 /* Those that every command which reads a document takes. */

@@ -79,6 +79,9 @@ typedef struct {
   int people_count;
   int unit;         /* which machine of its class, from 0; -1 for none */
   int along_unit;   /* of the machine that runs along */
+  /* With everybody's order of work and the plan's finish as they are: the latest start, and how much later that is, in
+   * minutes of the people's hours (of the clock where nobody attends). 0: critical. */
+  int latest_start, slack_min;
 } Booking;
 
 typedef struct {

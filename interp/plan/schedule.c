@@ -64,6 +64,7 @@ void plan_schedule(Plan *plan, int64_t work, Arena *arena, Diags *diags)
     plan->finish = a.result.schedule->makespan;
     plan->lower_bound = a.result.lower_bound;
     timetable_book(plan, a.problem, a.result.schedule, arena);
+    timetable_slack(&t, plan);
   } else {
     plan->status = a.result.status == SOLVE_INFEASIBLE ? PLAN_INFEASIBLE : PLAN_UNKNOWN;
     timetable_explain(plan, &a.result, days, arena, diags);

@@ -27,6 +27,16 @@ void report_schedule_json(const Plan *plan, Buf *out);
 /* The schedule as bars over time. `utf8`: block characters instead of ASCII. */
 void report_bars_text(const Plan *plan, int width, bool utf8, Buf *out);
 
+/* Critical steps, then how much later the others can start; how busy people and machines are, day by day. */
+void report_slack_text(const Plan *plan, int width, Buf *out);
+void report_load_text(const Plan *plan, int width, Buf *out);
+
+/* For other programs: a Gantt chart (SVG 1.1, for an A4 page across), a calendar (RFC 5545: an event a shift and a hold
+ * point, in floating local time), and a row a stretch (RFC 4180, a heading first). Empty documents without a schedule. */
+void report_svg(const Plan *plan, Buf *out);
+void report_ics(const Plan *plan, Buf *out);
+void report_csv(const Plan *plan, Buf *out);
+
 void report_cost_text(const Plan *plan, const Cost *cost, int width, Buf *out);
 void report_cost_json(const Plan *plan, const Cost *cost, const WhyBook *book, const Sources *sources, Buf *out);
 

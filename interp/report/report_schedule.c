@@ -7,82 +7,14 @@
 #include "base/text.h"
 #include "report/page.h"
 #include "report/report.h"
+#include "report/shifts.h"
 #include "report/step_words.h"
 
 enum { CLOCK = 13, AREA = 12, DOING = 24, INDENT = 2 };
 
-/* A stretch of an activity, in the shift that it is printed under. */
-typedef struct {
-  int activity, stretch, start, finish;
-  int day, shift; /* the day the shift begins, and its index, -1 for none */
-} Entry;
-
-/* ---- gathering */
-
-static int floor_day(int minute) { return page_day_of(minute); }
-
-static void place_in_shift(const Plan *plan, Entry *e)
-{
-  const Stretch *stretch = &plan->bookings[e->activity].stretches[e->stretch];
-  e->shift = plan->job->crews[plan->persons[stretch->people[0]].crew].shift;
-  int from = e->shift >= 0 && e->shift < plan->job->shift_count ? plan->job->shifts[e->shift].from_min : 0;
-  e->day = floor_day(e->start - from);
-}
-
-static int compare_start(const void *left, const void *right)
-{
-  const Entry *a = left, *b = right;
-  if (a->start != b->start) return a->start < b->start ? -1 : 1;
-  if (a->activity != b->activity) return a->activity < b->activity ? -1 : 1;
-  return (a->stretch > b->stretch) - (a->stretch < b->stretch);
-}
-
-static int compare_shift(const void *left, const void *right)
-{
-  const Entry *a = left, *b = right;
-  if (a->day != b->day) return a->day < b->day ? -1 : 1;
-  if (a->shift != b->shift) return a->shift < b->shift ? -1 : 1;
-  return compare_start(left, right);
-}
-
-/* What nobody attends is printed under the shift that began last before it. */
-static void place_unattended(const Plan *plan, Entry *entries, int count)
-{
-  int day = 0, shift = -1;
-  for (int i = 0; i < count; i++) {
-    if (plan->bookings[entries[i].activity].people_count > 0) {
-      day = entries[i].day;
-      shift = entries[i].shift;
-    } else {
-      entries[i].day = shift < 0 ? floor_day(entries[i].start) : day;
-      entries[i].shift = shift;
-    }
-  }
-}
-
-static Entry *entries_of(const Plan *plan, int *count)
-{
-  int room = 0;
-  for (int i = 0; i < plan->activity_count; i++) room += plan->bookings[i].stretch_count;
-  Entry *entries = mem_array((size_t)room + 1, sizeof *entries);
-  *count = 0;
-  for (int i = 0; i < plan->activity_count; i++)
-    for (int s = 0; s < plan->bookings[i].stretch_count; s++) {
-      const Stretch *stretch = &plan->bookings[i].stretches[s];
-      if (stretch->start == stretch->finish) continue;
-      Entry *e = &entries[(*count)++];
-      *e = (Entry){ .activity = i, .stretch = s, .start = stretch->start, .finish = stretch->finish };
-      if (plan->bookings[i].people_count > 0) place_in_shift(plan, e);
-    }
-  qsort(entries, (size_t)*count, sizeof *entries, compare_start);
-  place_unattended(plan, entries, *count);
-  qsort(entries, (size_t)*count, sizeof *entries, compare_shift);
-  return entries;
-}
-
 /* ---- text */
 
-static void shift_head(const Plan *plan, const Entry *e, int width, Buf *out)
+static void shift_head(const Plan *plan, const ShiftEntry *e, int width, Buf *out)
 {
   Buf text = { 0 };
   page_day(&text, plan->job, e->day);
@@ -98,7 +30,7 @@ static void shift_head(const Plan *plan, const Entry *e, int width, Buf *out)
   buf_free(&text);
 }
 
-static void doing_words(const Plan *plan, const Entry *e, Buf *out)
+static void doing_words(const Plan *plan, const ShiftEntry *e, Buf *out)
 {
   const Activity *a = &plan->activities[e->activity];
   const Step *step = step_of(plan, a);
@@ -118,7 +50,7 @@ static void machine_words(const Plan *plan, int class, int unit, const char *lea
   if (machine->count > 1) buf_printf(out, " no. %d", unit + 1);
 }
 
-static void who_words(const Plan *plan, const Entry *e, Buf *out)
+static void who_words(const Plan *plan, const ShiftEntry *e, Buf *out)
 {
   const Activity *a = &plan->activities[e->activity];
   const Booking *b = &plan->bookings[e->activity];
@@ -130,7 +62,7 @@ static void who_words(const Plan *plan, const Entry *e, Buf *out)
   if (plan_runs_along(a)) machine_words(plan, a->along.machine, b->along_unit, a->machine < 0 ? "; " : " + ", out);
 }
 
-static void clock_cell(const Entry *e, Buf *out)
+static void clock_cell(const ShiftEntry *e, Buf *out)
 {
   buf_repeat(out, ' ', INDENT);
   page_time(out, e->start);
@@ -162,7 +94,7 @@ static void put_wide(const char *area, const char *doing, const char *who, int w
   }
 }
 
-static void entry_row(const Plan *plan, const Entry *e, int width, Buf *out)
+static void entry_row(const Plan *plan, const ShiftEntry *e, int width, Buf *out)
 {
   const char *area = plan->job->areas[plan->activities[e->activity].area].name;
   Buf doing = { 0 }, who = { 0 };
@@ -245,10 +177,10 @@ void report_schedule_text(const Plan *plan, int width, Buf *out)
     return;
   }
   int count;
-  Entry *entries = entries_of(plan, &count);
+  ShiftEntry *entries = shifts_list(plan, &count);
   for (int i = 0; i < count; i++) {
-    const Entry *e = &entries[i];
-    if (i == 0 || e->day != e[-1].day || e->shift != e[-1].shift) shift_head(plan, e, width, out);
+    const ShiftEntry *e = &entries[i];
+    if (i == 0 || !shifts_same(e, e - 1)) shift_head(plan, e, width, out);
     entry_row(plan, e, width, out);
   }
   mem_free(entries);
@@ -277,6 +209,8 @@ static void booking_json(JsonWriter *j, const Plan *plan, int activity)
   const Booking *b = &plan->bookings[activity];
   json_instant(j, "start", plan->job, b->start);
   json_instant(j, "finish", plan->job, b->finish);
+  json_instant(j, "latest_start", plan->job, b->latest_start);
+  json_integer(j, "slack_min", b->slack_min);
   json_array(j, "stretches");
   for (int s = 0; s < b->stretch_count; s++) {
     json_object(j, NULL);
