@@ -83,7 +83,7 @@ local function each_stretch(schedule)
     for _, stretch in ipairs(activity.stretches) do
       note_day(stretch.start)
       list[#list + 1] = { activity = activity, people = stretch.people, from = minutes(stretch.start),
-        till = minutes(stretch.finish) }
+        till = minutes(stretch.finish), number = stretch.number, along_number = stretch.along_number }
     end
   end
   return list
@@ -120,11 +120,11 @@ local function check_load(list, most, what)
   check(peak <= most, "%s: %d at once, there are %d", what, peak, most)
 end
 
--- Its own, and the one that picks up along the way.
-local function machines_of(activity)
-  local list = {}
-  if activity.machine ~= json.null then list[#list + 1] = activity.machine end
-  if activity.along and activity.along.machine ~= json.null then list[#list + 1] = activity.along.machine end
+-- Its own, and the one that picks up along the way, of a stretch.
+local function machines_of(s)
+  local list, along = {}, s.activity.along
+  if s.activity.machine ~= json.null then list[#list + 1] = { class = s.activity.machine.class, number = s.number } end
+  if along and along.machine ~= json.null then list[#list + 1] = { class = along.machine.class, number = s.along_number } end
   return list
 end
 
@@ -138,7 +138,7 @@ local function check_resources(job, stretches, skills)
       check(job.people[person] and (skill == "any" or job.people[person][skill]), "%s: %s lacks the skill %s",
         s.activity.id, person, tostring(skill))
     end
-    for _, machine in ipairs(machines_of(s.activity)) do
+    for _, machine in ipairs(machines_of(s)) do
       check(machine.number <= job.machines[machine.class], "%s: no. %d of %s", s.activity.id, machine.number, machine.class)
       local unit = machine.class .. machine.number
       by_unit[unit] = by_unit[unit] or {}

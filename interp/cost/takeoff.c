@@ -199,9 +199,10 @@ static int run_minutes(const Counting *c, int activity, bool along, UnitDays *un
   const Activity *a = &c->plan->activities[activity];
   if (c->plan->bookings == NULL) return along ? a->along.run_min : a->duration_min - a->along.run_min;
   const Booking *b = &c->plan->bookings[activity];
-  int unit = along ? b->along_unit : b->unit;
-  for (int s = 0; s < b->stretch_count && unit >= 0 && unit < unit_count; s++)
-    widen(&units[unit], hours_work_day(c->plan, &b->stretches[s]));
+  for (int s = 0; s < b->stretch_count; s++) {
+    int unit = along ? b->stretches[s].along_unit : b->stretches[s].unit;
+    if (unit >= 0 && unit < unit_count) widen(&units[unit], hours_work_day(c->plan, &b->stretches[s]));
+  }
   return along ? a->along.run_min : booked_minutes(b) - a->along.run_min;
 }
 

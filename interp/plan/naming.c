@@ -222,7 +222,7 @@ static void cut_stretches(Naming *n, int activity)
   for (int s = 0; s < b->stretch_count; s++)
     for (int from = b->stretches[s].start, to; from < b->stretches[s].finish; from = to) {
       to = piece_end(n->held[activity], from, b->stretches[s].finish);
-      Stretch piece = { from, to, people_at(n, activity, from) };
+      Stretch piece = { .start = from, .finish = to, .people = people_at(n, activity, from) };
       note_all(b, piece.people, people);
       if (from > b->stretches[s].start && goes_on(&pieces[count - 1], &piece, people)) pieces[count - 1].finish = to;
       else pieces[count++] = piece;

@@ -69,6 +69,8 @@ typedef struct {
 typedef struct {
   int start, finish;
   const int *people;
+  int unit;       /* which machine of its class, from 0; -1 for none; mostly the same in all stretches */
+  int along_unit; /* of the machine that runs along */
 } Stretch;
 
 typedef struct {
@@ -77,8 +79,7 @@ typedef struct {
   int start, finish;
   int *people; /* all who take part, each once, in the order they come in */
   int people_count;
-  int unit;         /* which machine of its class, from 0; -1 for none */
-  int along_unit;   /* of the machine that runs along */
+  int unit, along_unit; /* of the first stretch */
   /* With everybody's order of work and the plan's finish as they are: the latest start, and how much later that is, in
    * minutes of the people's hours (of the clock where nobody attends). 0: critical. */
   int latest_start, slack_min;

@@ -40,15 +40,19 @@ static void add_turn(Turns *t, int owner, int activity, int start) { t->turns[t-
 
 static Turns list_turns(const Plan *plan)
 {
-  size_t most = 2 * (size_t)plan->activity_count + 1;
-  for (int i = 0; i < plan->activity_count; i++) most += (size_t)plan->bookings[i].people_count;
+  size_t most = 1;
+  for (int i = 0; i < plan->activity_count; i++)
+    most += (size_t)plan->bookings[i].people_count + 2 * (size_t)plan->bookings[i].stretch_count;
   Turns t = { mem_array(most, sizeof *t.turns), 0 };
   for (int i = 0; i < plan->activity_count; i++) {
     const Activity *a = &plan->activities[i];
     const Booking *b = &plan->bookings[i];
     for (int k = 0; k < b->people_count; k++) add_turn(&t, b->people[k], i, b->start);
-    if (a->machine >= 0) add_turn(&t, first_unit(plan, a->machine) + b->unit, i, b->start);
-    if (plan_runs_along(a)) add_turn(&t, first_unit(plan, a->along.machine) + b->along_unit, i, b->start);
+    for (int s = 0; s < b->stretch_count; s++) {
+      const Stretch *stretch = &b->stretches[s];
+      if (a->machine >= 0) add_turn(&t, first_unit(plan, a->machine) + stretch->unit, i, stretch->start);
+      if (plan_runs_along(a)) add_turn(&t, first_unit(plan, a->along.machine) + stretch->along_unit, i, stretch->start);
+    }
   }
   qsort(t.turns, (size_t)t.count, sizeof *t.turns, compare_turns);
   return t;

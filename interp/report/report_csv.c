@@ -60,8 +60,9 @@ static void row(Buf *out, const Plan *plan, const ShiftEntry *e)
   instant_cell(out, plan->job, e->finish);
   buf_printf(out, "%d,%d,%d,", e->finish - e->start, e->stretch + 1, b->stretch_count);
   people_cell(out, plan, e);
-  machine_cells(out, plan, a->machine, b->unit);
-  machine_cells(out, plan, plan_runs_along(a) ? a->along.machine : -1, b->along_unit);
+  const Stretch *stretch = &b->stretches[e->stretch];
+  machine_cells(out, plan, a->machine, stretch->unit);
+  machine_cells(out, plan, plan_runs_along(a) ? a->along.machine : -1, stretch->along_unit);
   buf_printf(out, "%s,%d\r\n", a->hold ? "yes" : "no", b->slack_min);
 }
 

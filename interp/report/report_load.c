@@ -29,9 +29,9 @@ static bool is_at(const Plan *plan, const ShiftEntry *e, int person)
 static bool runs(const Plan *plan, const ShiftEntry *e, int class, int unit)
 {
   const Activity *a = &plan->activities[e->activity];
-  const Booking *b = &plan->bookings[e->activity];
-  return (a->machine == class && b->unit == unit) ||
-         (plan_runs_along(a) && a->along.machine == class && b->along_unit == unit);
+  const Stretch *stretch = &plan->bookings[e->activity].stretches[e->stretch];
+  return (a->machine == class && stretch->unit == unit) ||
+         (plan_runs_along(a) && a->along.machine == class && stretch->along_unit == unit);
 }
 
 /* A day's minutes in a calendar: from the shift's first hour to a day later. */

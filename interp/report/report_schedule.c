@@ -53,13 +53,13 @@ static void machine_words(const Plan *plan, int class, int unit, const char *lea
 static void who_words(const Plan *plan, const ShiftEntry *e, Buf *out)
 {
   const Activity *a = &plan->activities[e->activity];
-  const Booking *b = &plan->bookings[e->activity];
-  const int *people = b->stretches[e->stretch].people;
+  const Stretch *stretch = &plan->bookings[e->activity].stretches[e->stretch];
+  const int *people = stretch->people;
   for (int i = 0; people && i < a->people; i++)
     buf_printf(out, "%s%s", i > 0 ? ", " : "", plan->persons[people[i]].name);
   if (people == NULL) buf_puts(out, "the clock only");
-  machine_words(plan, a->machine, b->unit, "; ", out);
-  if (plan_runs_along(a)) machine_words(plan, a->along.machine, b->along_unit, a->machine < 0 ? "; " : " + ", out);
+  machine_words(plan, a->machine, stretch->unit, "; ", out);
+  if (plan_runs_along(a)) machine_words(plan, a->along.machine, stretch->along_unit, a->machine < 0 ? "; " : " + ", out);
 }
 
 static void clock_cell(const ShiftEntry *e, Buf *out)
@@ -206,6 +206,7 @@ static void people_json(JsonWriter *j, const Plan *plan, const int *people, int 
 
 static void booking_json(JsonWriter *j, const Plan *plan, int activity)
 {
+  const Activity *a = &plan->activities[activity];
   const Booking *b = &plan->bookings[activity];
   json_instant(j, "start", plan->job, b->start);
   json_instant(j, "finish", plan->job, b->finish);
@@ -218,6 +219,8 @@ static void booking_json(JsonWriter *j, const Plan *plan, int activity)
     json_instant(j, "finish", plan->job, b->stretches[s].finish);
     const int *people = b->stretches[s].people;
     people_json(j, plan, people, people ? plan->activities[activity].people : 0);
+    if (a->machine >= 0) json_integer(j, "number", b->stretches[s].unit + 1);
+    if (plan_runs_along(a)) json_integer(j, "along_number", b->stretches[s].along_unit + 1);
     json_end(j);
   }
   json_end(j);

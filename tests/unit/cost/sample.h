@@ -194,7 +194,7 @@ static void sample_prices(Sample *s)
   s->extras[2] = (ExtraPrice){ "floor protection", { 0 }, sample_rate(s, "protection", 0.08, 59), PER_SQFT, { 0 } };
 }
 
-static Stretch stretch(int start, int finish) { return (Stretch){ start, finish, NULL }; }
+static Stretch stretch(int start, int finish) { return (Stretch){ .start = start, .finish = finish }; }
 
 /* Books an activity: person -1 for nobody, machine -1 for none, a second stretch where it has a length. */
 static void sample_book(Sample *s, int activity, const char *id, WorkKind kind, int area, int step, int person,

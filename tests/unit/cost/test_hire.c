@@ -19,8 +19,8 @@ static double count_of(const Cost *cost, const char *code)
 /* Moves the end of the planetary's last stretch, so that it is on site for so many calendar days. */
 static void keep_planetary(Sample *s, int days)
 {
-  s->stretches[FINE][1] = (Stretch){ (days - 1) * DAY_MIN + CLOCK(7, 0), (days - 1) * DAY_MIN + CLOCK(8, 0),
-                                     &s->people[FINE] };
+  s->stretches[FINE][1] = (Stretch){ .start = (days - 1) * DAY_MIN + CLOCK(7, 0),
+                                     .finish = (days - 1) * DAY_MIN + CLOCK(8, 0), .people = &s->people[FINE] };
 }
 
 static void hire_is_the_cheapest_mix_of_days_weeks_and_months(void **state)

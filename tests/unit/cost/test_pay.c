@@ -84,7 +84,8 @@ static void a_week_of_fifty_hours_costs_what_the_law_says(void **state)
   for (int i = 0; i < ACTIVITIES; i++) s->bookings[i].stretch_count = 0;
   Stretch week[5];
   for (int day = 0; day < 5; day++)
-    week[day] = (Stretch){ day * DAY_MIN + CLOCK(7, 0), day * DAY_MIN + CLOCK(17, 0), &s->people[OPEN] };
+    week[day] = (Stretch){ .start = day * DAY_MIN + CLOCK(7, 0), .finish = day * DAY_MIN + CLOCK(17, 0),
+                           .people = &s->people[OPEN] };
   s->bookings[OPEN].stretches = week;
   s->bookings[OPEN].stretch_count = 5;
   s->labour[0].per_hour = sample_rate(s, "an hour", 25, 48);

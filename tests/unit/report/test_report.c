@@ -324,7 +324,7 @@ static void one_of_several_machines_is_told_by_its_number(void **state)
   (void)state;
   Sample *s = sample_new();
   s->machines[EDGER].count = 2;
-  s->bookings[OPEN_EDGES].unit = 1;
+  s->stretches[OPEN_EDGES][0].unit = 1;
   assert_says(s, write_schedule, "operator 2; edger no. 2");
   sample_free(s);
 }
