@@ -36,7 +36,7 @@ void expansion_lag(Expansion *x, LagKind kind, int from, int to, int minutes, Sp
   plan->lags[plan->lag_count++] = (Lag){ from, to, kind, minutes, at };
 }
 
-static int whole_minutes(double minutes) { return minutes > 0 ? (int)ceil(minutes - 1e-9) : 0; }
+int plan_whole_minutes(double minutes) { return minutes > 0 ? (int)ceil(minutes - 1e-9) : 0; }
 
 Activity *expansion_add(Expansion *x, WorkKind kind, const char *part, Figure minutes)
 {
@@ -45,7 +45,7 @@ Activity *expansion_add(Expansion *x, WorkKind kind, const char *part, Figure mi
                              sizeof *plan->activities);
   Activity *a = &plan->activities[plan->activity_count++];
   *a = (Activity){ .area = x->area, .step = x->step, .kind = kind, .part = part, .minutes = minutes, .machine = -1,
-                   .duration_min = whole_minutes(minutes.value), .at = expansion_step(x)->at };
+                   .duration_min = plan_whole_minutes(minutes.value), .at = expansion_step(x)->at };
   a->id = arena_printf(x->arena, "%s/%s%s%s", expansion_area(x)->name, expansion_step(x)->name, part[0] ? "/" : "",
                        part);
   return a;
@@ -138,10 +138,10 @@ static void pick_up_along(Expansion *x, Activity *field, int collect_index, cons
   Figure minutes = effort_surface(&e);
   x->step = hone;
   x->done_step = collect_index;
-  field->along = (Along){ whole_minutes(minutes.value), collect_index, vacuum, minutes };
+  field->along = (Along){ plan_whole_minutes(minutes.value), collect_index, vacuum, minutes };
   Effort whole = means_effort(x, field->machine);
   field->minutes = effort_together(&whole, field->minutes, minutes);
-  field->duration_min = whole_minutes(field->minutes.value);
+  field->duration_min = plan_whole_minutes(field->minutes.value);
   int people = (int)(collect->people.value > step->people.value ? collect->people.value : step->people.value);
   means_staff(x, field, people, skill);
 }

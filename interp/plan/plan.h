@@ -111,6 +111,8 @@ typedef struct {
  * the plan holds what could be expanded. All memory is the arena's, all figures go into `why`. */
 Plan *plan_expand(const Job *job, Arena *arena, WhyBook *why, Diags *diags);
 
+int plan_whole_minutes(double minutes); /* rounded up, but for an error of rounding */
+
 /* A skill belongs to a crew that lists it; `any` belongs to all, and a crew that lists `any` has them all. */
 bool plan_crew_can(const Crew *crew, const char *skill);
 

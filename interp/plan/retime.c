@@ -1,0 +1,340 @@
+#include "plan/retime.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/mem.h"
+#include "plan/roster.h"
+#include "plan/timetable.h"
+
+enum { PUT_OFF_A_TASK = 16, FURTHER = 2 /* than the schedule may ever reach */ };
+
+typedef struct {
+  int from, minutes;
+  bool from_start;
+} Tie;
+
+/* Ties into task t: tie[first[t]] .. tie[first[t + 1] - 1]. */
+typedef struct {
+  Tie *tie;
+  int *first;
+} Ties;
+
+struct Retiming {
+  int count;
+  int *order, *position; /* a task and its place in the order */
+  int *release;
+  bool *breakable;
+  Calendar **hours; /* by task; NULL: always. Alike ones are one */
+  Ties least, most;
+};
+
+/* ---- calendars */
+
+static Calendar *shared(Retiming *r, int task, Calendar *hours)
+{
+  for (int i = 0; i < task; i++)
+    if (calendar_same(r->hours[i], hours)) {
+      calendar_free(hours);
+      return r->hours[i];
+    }
+  return hours;
+}
+
+/* The shift of all who are booked; -1: nobody, or people of several. */
+static int shift_of(const Plan *plan, int activity)
+{
+  const Booking *b = &plan->bookings[activity];
+  int shift = -1;
+  for (int i = 0; i < b->people_count; i++) {
+    int theirs = plan->job->crews[plan->persons[b->people[i]].crew].shift;
+    if (i > 0 && theirs != shift) return -1;
+    shift = theirs;
+  }
+  return shift;
+}
+
+static Calendar *hours_of(const Plan *plan, const Problem *problem, int activity, int days)
+{
+  Calendar *hours = problem_working_time(problem, activity);
+  int shift = shift_of(plan, activity);
+  if (shift < 0) return hours;
+  Calendar *theirs = roster_shift(plan->job, shift, days), *both = calendar_both(hours, theirs);
+  calendar_free(hours);
+  calendar_free(theirs);
+  return both;
+}
+
+static bool owns_hours(const Retiming *r, int task)
+{
+  for (int i = 0; i < task; i++)
+    if (r->hours[i] == r->hours[task]) return false;
+  return true;
+}
+
+/* ---- who came from where */
+
+typedef struct {
+  int to;
+  Tie tie;
+} TieTo;
+
+typedef struct {
+  TieTo *links;
+  int count, room;
+} Links;
+
+static void add_tie(Links *all, int from, int to, int minutes, bool from_start)
+{
+  if (all->count == all->room) {
+    all->room = all->room ? 2 * all->room : 256;
+    all->links = mem_grow(all->links, (size_t)all->room, sizeof *all->links);
+  }
+  all->links[all->count++] = (TieTo){ to, { from, minutes, from_start } };
+}
+
+static bool takes_part(const Plan *plan, int activity, int person)
+{
+  const Booking *b = &plan->bookings[activity];
+  for (int i = 0; i < b->people_count; i++)
+    if (b->people[i] == person) return true;
+  return false;
+}
+
+static bool runs(const Plan *plan, int activity, int machine, int unit)
+{
+  const Activity *a = &plan->activities[activity];
+  const Booking *b = &plan->bookings[activity];
+  for (int i = 0; i < b->stretch_count; i++) {
+    const Stretch *s = &b->stretches[i];
+    if (a->machine == machine && s->unit == unit) return true;
+    if (plan_runs_along(a) && a->along.machine == machine && s->along_unit == unit) return true;
+  }
+  return false;
+}
+
+/* `list`, in order of start, is the work of one person or machine: each waits for those before it that ended by its
+ * start, but for the ones that another of those has waited for already. */
+static void hand_over(const Plan *plan, const int *list, int count, Links *all)
+{
+  for (int i = 1; i < count; i++) {
+    int latest_start = -1;
+    for (int k = i - 1; k >= 0; k--) {
+      const Booking *before = &plan->bookings[list[k]];
+      if (before->finish > plan->bookings[list[i]].start || before->finish <= latest_start) continue;
+      add_tie(all, list[k], list[i], 0, false);
+      if (before->start > latest_start) latest_start = before->start;
+    }
+  }
+}
+
+static void hand_over_people(const Plan *plan, const int *order, int *list, Links *all)
+{
+  for (int p = 0; p < plan->person_count; p++) {
+    int count = 0;
+    for (int i = 0; i < plan->activity_count; i++)
+      if (takes_part(plan, order[i], p)) list[count++] = order[i];
+    hand_over(plan, list, count, all);
+  }
+}
+
+static void hand_over_machines(const Plan *plan, const int *order, int *list, Links *all)
+{
+  for (int m = 0; m < plan->job->machine_count; m++)
+    for (int unit = 0; unit < plan->job->machines[m].count; unit++) {
+      int count = 0;
+      for (int i = 0; i < plan->activity_count; i++)
+        if (runs(plan, order[i], m, unit)) list[count++] = order[i];
+      hand_over(plan, list, count, all);
+    }
+}
+
+/* ---- order: by start in the schedule, what waits after what it waits for */
+
+static void take_lags(const Problem *p, Links *least, Links *most)
+{
+  for (int i = 0; i < p->link_count; i++) {
+    const Link *link = &p->links[i];
+    bool from_start = link->kind == LINK_SS_MIN || link->kind == LINK_SS_MAX;
+    bool is_least = link->kind == LINK_SS_MIN || link->kind == LINK_FS_MIN;
+    add_tie(is_least ? least : most, link->from, link->to, link->minutes, from_start);
+  }
+}
+
+static bool comes_before(const Plan *plan, int a, int b)
+{
+  const Booking *x = &plan->bookings[a], *y = &plan->bookings[b];
+  return x->start != y->start ? x->start < y->start : x->finish != y->finish ? x->finish < y->finish : a < b;
+}
+
+static void sort_by_start(const Plan *plan, int *order)
+{
+  for (int i = 0; i < plan->activity_count; i++) {
+    int k = i;
+    for (; k > 0 && comes_before(plan, i, order[k - 1]); k--) order[k] = order[k - 1];
+    order[k] = i;
+  }
+}
+
+/* Takes, again and again, the first of `sorted` that nothing left in it ties down. */
+static void put_in_order(Retiming *r, const int *sorted, const Links *least)
+{
+  int *waits = mem_array((size_t)r->count, sizeof *waits);
+  bool *taken = mem_array((size_t)r->count, sizeof *taken);
+  for (int i = 0; i < least->count; i++) waits[least->links[i].to]++;
+  for (int place = 0; place < r->count; place++) {
+    int k = 0;
+    while (k < r->count - 1 && (taken[sorted[k]] || waits[sorted[k]] > 0)) k++;
+    r->order[place] = sorted[k];
+    r->position[sorted[k]] = place;
+    taken[sorted[k]] = true;
+    for (int i = 0; i < least->count; i++)
+      if (least->links[i].tie.from == sorted[k]) waits[least->links[i].to]--;
+  }
+  mem_free(waits);
+  mem_free(taken);
+}
+
+static Ties gather(const Retiming *r, Links *links)
+{
+  Ties ties = { mem_array((size_t)links->count, sizeof *ties.tie), mem_array((size_t)r->count + 1, sizeof(int)) };
+  int n = 0;
+  for (int task = 0; task < r->count; task++) {
+    ties.first[task] = n;
+    for (int i = 0; i < links->count; i++)
+      if (links->links[i].to == task) ties.tie[n++] = links->links[i].tie;
+  }
+  ties.first[r->count] = n;
+  mem_free(links->links);
+  return ties;
+}
+
+Retiming *retiming_new(const Plan *plan)
+{
+  int days = FURTHER * timetable_days(plan, plan->job);
+  Problem *problem = timetable_problem(&(Timetable){ .plan = plan, .job = plan->job, .days = days });
+  Retiming *r = mem_alloc(sizeof *r);
+  size_t count = (size_t)plan->activity_count;
+  r->count = plan->activity_count;
+  r->order = mem_array(count, sizeof *r->order);
+  r->position = mem_array(count, sizeof *r->position);
+  r->release = mem_array(count, sizeof *r->release);
+  r->breakable = mem_array(count, sizeof *r->breakable);
+  r->hours = mem_array(count, sizeof *r->hours);
+  for (int i = 0; i < r->count; i++) {
+    r->release[i] = problem->tasks[i].release;
+    r->breakable[i] = problem->tasks[i].breakable;
+    r->hours[i] = shared(r, i, hours_of(plan, problem, i, days));
+  }
+  int *sorted = mem_array(count, sizeof *sorted), *list = mem_array(count, sizeof *list);
+  Links least = { 0 }, most = { 0 };
+  sort_by_start(plan, sorted);
+  take_lags(problem, &least, &most);
+  hand_over_people(plan, sorted, list, &least);
+  hand_over_machines(plan, sorted, list, &least);
+  put_in_order(r, sorted, &least);
+  r->least = gather(r, &least);
+  r->most = gather(r, &most);
+  mem_free(sorted);
+  mem_free(list);
+  problem_free(problem);
+  return r;
+}
+
+void retiming_free(Retiming *r)
+{
+  if (r == NULL) return;
+  for (int i = r->count - 1; i >= 0; i--)
+    if (owns_hours(r, i)) calendar_free(r->hours[i]);
+  mem_free(r->order);
+  mem_free(r->position);
+  mem_free(r->release);
+  mem_free(r->breakable);
+  mem_free(r->hours);
+  mem_free(r->least.tie);
+  mem_free(r->least.first);
+  mem_free(r->most.tie);
+  mem_free(r->most.first);
+  mem_free(r);
+}
+
+int *retiming_scratch(const Retiming *r) { return mem_array((size_t)r->count, sizeof(int)); }
+
+const Calendar *retiming_hours(const Retiming *r, int activity) { return r->hours[activity]; }
+
+/* ---- one run */
+
+typedef struct {
+  const Retiming *r;
+  const int *minutes;
+  int *release, *start, *finish;
+  bool kept;
+} Run;
+
+static int anchor(const Run *run, const Tie *tie)
+{
+  return (tie->from_start ? run->start[tie->from] : run->finish[tie->from]) + tie->minutes;
+}
+
+static void place(Run *run, int task)
+{
+  const Retiming *r = run->r;
+  const Calendar *hours = r->hours[task];
+  int earliest = run->release[task], minutes = run->minutes[task];
+  for (int i = r->least.first[task]; i < r->least.first[task + 1]; i++) {
+    int at = anchor(run, &r->least.tie[i]);
+    if (at > earliest) earliest = at;
+  }
+  run->start[task] = run->finish[task] = earliest;
+  if (minutes == 0) return;
+  int start = r->breakable[task] ? calendar_next_open(hours, earliest) : calendar_next_fit(hours, earliest, minutes);
+  int finish = start + minutes;
+  if (start == CALENDAR_NEVER || r->breakable[task]) {
+    if (start == CALENDAR_NEVER) run->kept = false;
+    start = calendar_next_open(hours, earliest);
+    finish = calendar_finish(hours, start, minutes);
+  }
+  run->start[task] = start;
+  run->finish[task] = finish;
+}
+
+/* The least start with which the task finishes at `finish` or later. */
+static int start_for_finish(const Run *run, int task, int finish)
+{
+  const Calendar *hours = run->r->hours[task];
+  int minutes = run->minutes[task];
+  if (minutes == 0 || hours == NULL || !run->r->breakable[task]) return finish - minutes;
+  int start = calendar_latest_start(hours, finish, minutes);
+  if (start == CALENDAR_BEFORE) return run->start[task];
+  return calendar_finish(hours, start, minutes) >= finish ? start : calendar_next_open(hours, start + 1);
+}
+
+/* The place in the order to go back to when `task` came too late for work before it; -1: it did not. */
+static int put_off(Run *run, int task)
+{
+  const Retiming *r = run->r;
+  int back_to = -1;
+  for (int i = r->most.first[task]; i < r->most.first[task + 1]; i++) {
+    const Tie *tie = &r->most.tie[i];
+    if (run->start[task] <= anchor(run, tie) || r->position[tie->from] > r->position[task]) continue;
+    int need = run->start[task] - tie->minutes;
+    run->release[tie->from] = tie->from_start ? need : start_for_finish(run, tie->from, need);
+    if (back_to < 0 || r->position[tie->from] < back_to) back_to = r->position[tie->from];
+  }
+  return back_to;
+}
+
+bool retiming_run(const Retiming *r, const int *minutes, int *scratch, int *start, int *finish)
+{
+  Run run = { .r = r, .minutes = minutes, .release = scratch, .start = start, .finish = finish, .kept = true };
+  memcpy(scratch, r->release, (size_t)r->count * sizeof *scratch);
+  int left = PUT_OFF_A_TASK * r->count;
+  for (int i = 0; i < r->count; i++) {
+    place(&run, r->order[i]);
+    int back_to = put_off(&run, r->order[i]);
+    if (back_to < 0) continue;
+    if (left-- > 0) i = back_to - 1;
+    else run.kept = false;
+  }
+  return run.kept;
+}
