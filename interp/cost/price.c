@@ -151,6 +151,10 @@ static void build_price(Ledger *l)
   for (size_t i = 0; i < sizeof steps / sizeof *steps; i++) {
     if (steps[i].kind == LINE_PROFIT) cost->cost = cost->price;
     why = add_build_step(l, &steps[i], why);
+    if (steps[i].kind == LINE_OVERHEAD) {
+      cost->planned = cost->price;
+      cost->planned_why = why;
+    }
   }
   if (p->round_to.given && p->round_to.money > 0) {
     ledger_round_up(l, &p->round_to, why);

@@ -47,11 +47,12 @@ typedef struct {
   int line_count;
   CostLine *build; /* overhead, contingency, profit, rounding: those that the price book gives */
   int build_count;
-  Money direct, cost, price;
+  Money direct, planned, cost, price; /* planned: direct and overhead, what contingency goes on */
   Money kind_total[LINE_KINDS];
   ProfitRule profit_rule;
   double standing_h; /* person-hours between booked work of a shift; only STAND lines charge any */
   bool complete; /* false: something used could not be priced, so `price` is not a bid */
+  Why planned_why;
   Why why;       /* of the price */
 } Cost;
 

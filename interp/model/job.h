@@ -8,6 +8,7 @@
 #include "base/arena.h"
 #include "model/prices.h"
 #include "model/recipe.h"
+#include "model/risk.h"
 
 enum { DAY_MIN = 1440, WEEK_DAYS = 7 };
 
@@ -93,6 +94,7 @@ typedef struct {
   Waiver *waivers; /* besides those of the recipes */
   int waiver_count;
   Prices *prices; /* NULL: the job names no price book */
+  RiskSetting risk;
 } Job;
 
 /* What a file's script left behind; everything in it lives in the arena, every figure in the why-book. */

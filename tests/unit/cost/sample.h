@@ -11,6 +11,7 @@
 #include "base/diag.h"
 #include "base/why.h"
 #include "cost/price.h"
+#include "cost/risk.h"
 #include "cost/takeoff.h"
 #include "model/date.h"
 #include "plan/plan.h"
@@ -288,6 +289,31 @@ static void sample_free(Sample *s)
 static inline Cost *sample_cost(Sample *s)
 {
   return cost_price(takeoff_count(&s->plan, s->arena, s->why), s->arena, s->why, s->diags);
+}
+
+/* Makes the sample fit to be timed again, in so many trials; what is uncertain is the caller's. */
+static inline void sample_uncertain(Sample *s, int trials)
+{
+  s->job.risk = risk_default;
+  s->job.risk.trials = trials;
+  for (int i = 0; i < ACTIVITIES; i++) {
+    if (s->activities[i].attended) s->activities[i].skill = "any";
+    s->activities[i].breakable = s->activities[i].kind == WORK_FIELD;
+  }
+}
+
+static inline Maybe sample_estimate(Sample *s, const char *what, double low, double likely, double high)
+{
+  WhyNode node = { .origin = WHY_WRITTEN, .what = what, .unit = "", .low = low, .value = likely, .high = high,
+                   .at = sample_at(s, 3) };
+  return (Maybe){ true, { likely, why_add(s->why, &node) }, node.at };
+}
+
+static inline Risk *sample_risk(Sample *s, int threads)
+{
+  Takeoff *takeoff = takeoff_count(&s->plan, s->arena, s->why);
+  Cost *cost = s->job.prices ? cost_price(takeoff, s->arena, s->why, s->diags) : NULL;
+  return risk_run(&s->plan, takeoff, cost, s->why, &(RiskOptions){ .threads = threads }, s->arena, s->diags);
 }
 
 #endif
