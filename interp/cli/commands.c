@@ -3,12 +3,12 @@
 
 #include "cli/command.h"
 
-extern const Command command_validate, command_sheet, command_schedule, command_cost, command_why, command_words,
-    command_new, command_test;
+extern const Command command_validate, command_sheet, command_schedule, command_cost, command_risk, command_why,
+    command_words, command_new, command_test;
 
 const Command *const commands[] = {
-  &command_validate, &command_sheet, &command_schedule, &command_cost, &command_why,
-  &command_words,    &command_new,   &command_test,     NULL,
+  &command_validate, &command_sheet, &command_schedule, &command_cost, &command_risk,
+  &command_why,      &command_words, &command_new,      &command_test, NULL,
 };
 
 const Command *command_find(const char *name)

@@ -88,6 +88,7 @@ static int supervise_command(const Options *o)
     .out_folder = o->out,
     .may_replace = (o->given & OPTION_FIX) && !(o->given & OPTION_DIFF),
     .wall_ms = o->seconds * 1000,
+    .threads = o->command->options & OPTION_THREADS ? o->threads : 1,
     .show_progress = isatty(STDERR_FILENO),
   };
   int status = supervise(&s, run_command, (void *)o);

@@ -30,6 +30,8 @@ static const OptionRow rows[] = {
   { OPTION_ICS, "ics", NULL, "print an iCalendar file: an event for each shift and each hold point" },
   { OPTION_CSV, "csv", NULL, "print a row for each stretch of work, for spreadsheets" },
   { OPTION_EFFORT, "effort", "N", "millions of steps to look for a better schedule, 1 to 1000000; the default is 200" },
+  { OPTION_TRIALS, "trials", "N", "how many trials, 100 to 1000000; the default is what the job says, or 10000" },
+  { OPTION_THREADS, "threads", "N", "threads to share the work, 1 to 64; the default is one a processor" },
   { OPTION_META, "meta", NULL, "print a definition file for Lua editors" },
   { OPTION_EXAMPLES, "examples", NULL, "print every rule's examples as whole scripts" },
   { OPTION_MANUAL, "manual", NULL, "print the reference manual of all words" },
@@ -41,7 +43,7 @@ static const OptionRow rows[] = {
   { OPTION_STDLIB, "stdlib", "DIR", "read the standard library from a folder, while working on it" },
 };
 
-enum { ROWS = sizeof rows / sizeof *rows, HELP = 1000 };
+enum { ROWS = sizeof rows / sizeof *rows, HELP = 1000, MOST_THREADS = 64 };
 
 static void list_commands(Buf *out)
 {
@@ -122,6 +124,12 @@ static int width_by_default(void)
   return size.ws_col < 40 ? 80 : size.ws_col > 120 ? 120 : size.ws_col;
 }
 
+static int threads_by_default(void)
+{
+  long processors = sysconf(_SC_NPROCESSORS_ONLN);
+  return processors < 1 ? 1 : processors > MOST_THREADS ? MOST_THREADS : (int)processors;
+}
+
 /* A whole number from low to high, or -1. */
 static int number(const char *text, int low, int high)
 {
@@ -149,6 +157,14 @@ static OptionsVerdict take(Options *o, OptionBit bit, const char *value, Buf *te
   case OPTION_EFFORT:
     o->effort = number(value, 1, 1000000);
     if (o->effort < 0) return wrong(text, "--effort is a whole number from 1 to 1000000, not `%s`", value);
+    break;
+  case OPTION_TRIALS:
+    o->trials = number(value, 100, 1000000);
+    if (o->trials < 0) return wrong(text, "--trials is a whole number from 100 to 1000000, not `%s`", value);
+    break;
+  case OPTION_THREADS:
+    o->threads = number(value, 1, MOST_THREADS);
+    if (o->threads < 0) return wrong(text, "--threads is a whole number from 1 to 64, not `%s`", value);
     break;
   case OPTION_LIMIT:
     o->seconds = number(value, 1, 3600);
@@ -210,7 +226,8 @@ static OptionsVerdict count_arguments(const Options *o, Buf *text)
 
 OptionsVerdict options_read(int argc, char **argv, Options *options, Buf *text)
 {
-  *options = (Options){ .colour = colour_by_default(), .width = width_by_default() };
+  *options = (Options){ .colour = colour_by_default(), .width = width_by_default(),
+                        .threads = threads_by_default() };
   const char *verb = argc > 1 ? argv[1] : NULL;
   if (!verb) {
     list_commands(text);

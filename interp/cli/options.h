@@ -35,7 +35,9 @@ typedef enum {
   OPTION_CSV = 1 << 22,
   OPTION_LOAD = 1 << 23,
   OPTION_SLACK = 1 << 24,
-  OPTION_TRADE_OFF = 1 << 25
+  OPTION_TRADE_OFF = 1 << 25,
+  OPTION_TRIALS = 1 << 26,
+  OPTION_THREADS = 1 << 27
 } OptionBit;
 
 /* Those that every command which reads a document takes. */
@@ -52,6 +54,8 @@ typedef struct {
   int width;
   int seconds;    /* wall-clock limit; 0: the default */
   int effort;     /* millions of counted steps for the schedule; 0: the default */
+  int trials;     /* of a simulation; 0: what the job says */
+  int threads;    /* that a simulation may run */
 } Options;
 
 typedef enum { OPTIONS_RUN, OPTIONS_HELP, OPTIONS_WRONG } OptionsVerdict;

@@ -134,8 +134,8 @@ bool session_cost(Session *session)
 {
   if (!session_schedule(session)) return false;
   Document *d = &session->document;
-  Takeoff *takeoff = takeoff_count(session->plan, d->arena, d->why);
-  session->cost = cost_price(takeoff, d->arena, d->why, session->diags);
+  session->takeoff = takeoff_count(session->plan, d->arena, d->why);
+  session->cost = cost_price(session->takeoff, d->arena, d->why, session->diags);
   return diags_errors(session->diags) == 0;
 }
 

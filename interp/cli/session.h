@@ -22,6 +22,7 @@ typedef struct {
   Script *script;
   Document document;
   Plan *plan;
+  Takeoff *takeoff;
   Cost *cost;
   int64_t work;      /* for the schedule, where --effort does not say; 0: the default */
   Fixing *fixing;    /* NULL: texts are read as they are; stays over session_end */

@@ -337,6 +337,7 @@ void to_job(ModelReader *r, int index, Job *job)
   shifts(r, record, job);
   site(r, record, job);
   price_book(r, record, job);
+  to_risk(r, record, &job->risk);
   parts(r, index, job);
   job->waiver_count = to_waivers(r, index, &job->waivers);
   lua_pop(r->L, 1);

@@ -6,6 +6,8 @@
 
 void to_recipe(ModelReader *r, int index, Recipe *recipe);
 void to_job(ModelReader *r, int index, Job *job);
+/* Of a job's record; the defaults where it has no `risk`. */
+void to_risk(ModelReader *r, int record, RiskSetting *risk);
 void to_prices(ModelReader *r, int index, Prices *prices);
 
 /* The waivers of a recipe or job that cover a finding, or may cover one of the schedule's; their number. */

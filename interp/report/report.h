@@ -12,6 +12,7 @@
 #include "base/source.h"
 #include "base/why.h"
 #include "cost/price.h"
+#include "cost/risk.h"
 #include "plan/plan.h"
 
 enum { REPORT_WIDTH = 80 };
@@ -39,6 +40,9 @@ void report_csv(const Plan *plan, Buf *out);
 
 void report_cost_text(const Plan *plan, const Cost *cost, int width, Buf *out);
 void report_cost_json(const Plan *plan, const Cost *cost, const WhyBook *book, const Sources *sources, Buf *out);
+
+void report_risk_text(const Plan *plan, const Risk *risk, int width, Buf *out);
+void report_risk_json(const Plan *plan, const Risk *risk, const Sources *sources, Buf *out);
 
 /* How one figure came about, down to what was written, assumed or in a catalogue. Shared parts come once. */
 void report_why_text(const WhyBook *book, const Sources *sources, Why why, int width, Buf *out);

@@ -14,6 +14,9 @@ return job "north hall" {
   slab   = { hardness = 4.5, age = "3000 d", humidity = "72 %", strength = "4000 psi" },
   mock_up = "120 sqft",
 
+  risk   = { production = about("85 %", "100 %", "110 %"), hardness = about("90 %", "100 %", "130 %"),
+             areas = about("90 %", "100 %", "115 %"), rework = "3 %", lost_days = "2 %" },
+
   crew "lead"     { skills = { "machine", "chemicals", "readings" }, shift = "night" },
   crew "operator" { count = 2, skills = { "machine", "chemicals" }, shift = "night" },
   crew "helper"   { skills = { "chemicals" }, shift = "night" },

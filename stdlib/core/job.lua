@@ -4,6 +4,7 @@ local finding = require "core.finding"
 local object = require "core.object"
 local recipe = require "core.recipe"
 local record = require "core.record"
+local risk = require "core.risk"
 local settings = require "core.settings"
 local types = require "core.types"
 local waivers = require "core.waivers"
@@ -82,6 +83,8 @@ job.fields = {
     basis = "common practice, no source" },
   { "prices", types.document("prices"), says = "the price book" },
   { "rules", types.list(types.document("rule")), says = "rules of the shop on top of the built-in ones" },
+  { "risk", types.record(risk.fields), says = "what is uncertain of the job as a whole (see docs/risk.md)",
+    example = '{ production = about("85 %", "100 %", "115 %") }' },
   { "note", types.text(), says = "words about the job" },
   { "client", types.text(), says = "who the bid is for" },
   { "place", types.text(), says = "where the floor is" },

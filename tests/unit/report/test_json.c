@@ -18,6 +18,15 @@ static void write_cost(Sample *s, Buf *out)
 static void write_schedule(Sample *s, Buf *out) { report_schedule_json(&s->plan, out); }
 static void write_sheet(Sample *s, Buf *out) { report_sheet_json(&s->plan, out); }
 
+static void write_risk(Sample *s, Buf *out)
+{
+  sample_uncertain(s, 200);
+  s->job.risk.production = sample_estimate(s, "production", 0.8, 1, 1.1);
+  s->job.risk.rework = sample_estimate(s, "rework", 0.05, 0.05, 0.05);
+  sample_estimate(s, "an estimate of nothing", 1, 2, 3);
+  report_risk_json(&s->plan, sample_risk(s, 1), s->sources, out);
+}
+
 static const struct {
   const char *schema;
   void (*write)(Sample *s, Buf *out);
@@ -76,6 +85,25 @@ static void replace(Buf *text, const char *from, const char *to)
   char *at = strstr(text->text, from);
   assert_non_null(at);
   memcpy(at, to, strlen(to));
+}
+
+static void unpriced_job(Sample *s) { s->job.prices = NULL; }
+
+static void a_simulation_is_valid_by_its_schema(void **state)
+{
+  (void)state;
+  static void (*const changes[])(Sample *s) = { as_it_is, odd_names, no_shares, unpriced_job };
+  for (size_t k = 0; k < COUNT_OF(changes); k++) {
+    Sample *s = sample_new();
+    Buf out = { 0 };
+    changes[k](s);
+    write_risk(s, &out);
+    assert_true(is_valid("risk", buf_text(&out)));
+    replace(&out, "\"drivers\"", "\"drovers\"");
+    assert_false(is_valid("risk", buf_text(&out)));
+    buf_free(&out);
+    sample_free(s);
+  }
 }
 
 static void the_schemas_refuse_what_is_not_documented(void **state)
@@ -142,6 +170,7 @@ int main(void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test(every_output_is_valid_by_its_schema),
+    cmocka_unit_test(a_simulation_is_valid_by_its_schema),
     cmocka_unit_test(the_schemas_refuse_what_is_not_documented),
     cmocka_unit_test(the_cost_in_json_is_the_cost),
     cmocka_unit_test(the_schedule_in_json_has_local_times_and_the_bound),

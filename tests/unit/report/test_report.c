@@ -26,13 +26,24 @@ static void write_why(Sample *s, int width, Buf *out)
   report_why_text(s->why, s->sources, sample_cost(s)->why, width, out);
 }
 
+static void write_risk(Sample *s, int width, Buf *out)
+{
+  sample_uncertain(s, 1000);
+  s->job.finish_by = (Maybe){ true, { 2 * DAY_MIN + 10 * 60, 0 }, { 0 } };
+  s->job.risk.production = sample_estimate(s, "production", 0.8, 1, 1.1);
+  s->job.risk.areas = sample_estimate(s, "areas", 0.9, 1, 1.2);
+  s->job.risk.rework = sample_estimate(s, "rework", 0.1, 0.1, 0.1);
+  sample_estimate(s, "an estimate of nothing", 1, 2, 3);
+  report_risk_text(&s->plan, sample_risk(s, 1), width, out);
+}
+
 static const struct {
   const char *name;
   Writer write;
 } reports[] = {
   { "sheet", write_sheet },         { "schedule", write_schedule }, { "bars", write_bars },
   { "bars_utf8", write_bars_utf8 }, { "cost", write_cost },         { "assumed", write_assumed },
-  { "why", write_why },
+  { "why", write_why },             { "risk", write_risk },
 };
 
 static Buf written(Sample *s, Writer write)
