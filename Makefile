@@ -130,7 +130,7 @@ $(BUILD)/tests/fuzz/replay_%: $(BUILD)/tests/fuzz/fuzz_%.o $(BUILD)/tests/fuzz/r
 need = @sh tests/need.sh $1
 
 SCRIPT_HELPERS = tests/json.lua tests/shell.lua
-SCRIPT_TESTS   = tests/language/run.lua $(filter-out $(SCRIPT_HELPERS),$(sort $(wildcard tests/*.lua tests/outside/*.lua)))
+SCRIPT_TESTS   = tests/language/run.lua $(filter-out $(SCRIPT_HELPERS),$(sort $(wildcard tests/*.lua tests/outside/*.lua tests/trust/*.lua)))
 
 test: test-packages
 	@$(MAKE) --no-print-directory test-run

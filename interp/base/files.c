@@ -22,6 +22,7 @@ const char *files_why(FilesStatus status)
     [FILES_OUTSIDE] = "outside the project folder, or behind a symbolic link",
     [FILES_DENIED] = "permission denied",
     [FILES_CHANGED] = "it has been changed meanwhile",
+    [FILES_FULL] = "the disk is full, or a limit on what may be written is reached",
     [FILES_FAILED] = "reading or writing failed",
   };
   return why[status];
@@ -35,7 +36,8 @@ static FilesStatus status_of(int error)
   } rows[] = {
     { ENOENT, FILES_MISSING }, { ENOTDIR, FILES_NOT_FOLDER },   { EACCES, FILES_DENIED },
     { EPERM, FILES_DENIED },   { EROFS, FILES_DENIED },         { EISDIR, FILES_NOT_REGULAR },
-    { ELOOP, FILES_OUTSIDE },  { ENXIO, FILES_NOT_REGULAR },
+    { ELOOP, FILES_OUTSIDE },  { ENXIO, FILES_NOT_REGULAR },  { ENOSPC, FILES_FULL },
+    { EDQUOT, FILES_FULL },    { EFBIG, FILES_FULL },
   };
   for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
     if (rows[i].error == error) return rows[i].status;

@@ -16,6 +16,7 @@ typedef enum {
   FILES_OUTSIDE, /* leaves the root, or could: there is a symbolic link on the way */
   FILES_DENIED,
   FILES_CHANGED, /* it no longer holds what was expected */
+  FILES_FULL,    /* no space on the disk, or past what this user or process may write */
   FILES_FAILED /* errno tells */
 } FilesStatus;
 

@@ -113,21 +113,27 @@ bool delivery_write(const Delivery *delivery, const char *folder, Buf *why)
 
 /* ---- streams */
 
-static void write_all(int fd, const Buf *bytes)
+void delivery_unsay(Delivery *delivery) { buf_clear(&delivery->streams[PORT_PRINT]); }
+
+static bool write_all(int fd, const Buf *bytes)
 {
   const char *at = buf_text(bytes);
   size_t left = bytes->length;
   while (left > 0) {
     ssize_t written = write(fd, at, left);
     if (written < 0 && errno == EINTR) continue;
-    if (written <= 0) return;
+    if (written <= 0) return written < 0 && errno == EPIPE;
     at += written;
     left -= (size_t)written;
   }
+  return true;
 }
 
-void delivery_print(const Delivery *delivery, int out_fd, int err_fd)
+bool delivery_print(const Delivery *delivery, int out_fd, int err_fd)
 {
-  write_all(out_fd, &delivery->streams[PORT_PRINT]);
+  bool printed = write_all(out_fd, &delivery->streams[PORT_PRINT]);
+  int error = errno;
   write_all(err_fd, &delivery->streams[PORT_COMPLAIN]);
+  errno = error;
+  return printed;
 }

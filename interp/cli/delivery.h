@@ -16,7 +16,10 @@ bool delivery_add(Delivery *delivery, PortWhat what, const char *name, const cha
  * false, with a sentence in *why; files that were not reached are as before. Without files it does nothing. */
 bool delivery_write(const Delivery *delivery, const char *folder, Buf *why);
 
-/* Writes both streams. A reader that has gone away is no error. */
-void delivery_print(const Delivery *delivery, int out_fd, int err_fd);
+/* Forgets what was printed to standard output. */
+void delivery_unsay(Delivery *delivery);
+
+/* Writes both streams. False, and errno, if standard output took less than all; a reader that has gone away is no error. */
+bool delivery_print(const Delivery *delivery, int out_fd, int err_fd);
 
 #endif

@@ -1,6 +1,7 @@
 /* main.c - reads the command line, finds the project's root, and runs the command in a worker. */
 #include <dirent.h>
 #include <errno.h>
+#include <fcntl.h>
 #include <limits.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -96,14 +97,26 @@ static int supervise_command(const Options *o)
   return status;
 }
 
+/* A standard stream that is closed must not become the next file that is opened: what fails to read or write in its
+ * place is opened instead. */
+static void fill_streams(void)
+{
+  static const int unfit[] = { [STDIN_FILENO] = O_WRONLY, [STDOUT_FILENO] = O_RDONLY, [STDERR_FILENO] = O_RDONLY };
+  for (int fd = STDIN_FILENO; fd <= STDERR_FILENO; fd++)
+    if (fcntl(fd, F_GETFD) < 0 && open("/dev/null", unfit[fd]) != fd) exit(STATUS_FILES);
+}
+
 int main(int argc, char **argv)
 {
+  fill_streams();
   Options options;
   Buf text = { 0 };
   OptionsVerdict verdict = options_read(argc, argv, &options, &text);
   if (verdict != OPTIONS_RUN) {
-    fputs(buf_text(&text), verdict == OPTIONS_HELP ? stdout : stderr);
+    FILE *stream = verdict == OPTIONS_HELP ? stdout : stderr;
+    fputs(buf_text(&text), stream);
     buf_free(&text);
+    if (fflush(stream) != 0) return STATUS_FILES;
     return verdict == OPTIONS_HELP ? STATUS_FINE : STATUS_USAGE;
   }
   return supervise_command(&options);

@@ -141,6 +141,8 @@ static int number(const char *text, int low, int high)
 static OptionsVerdict take(Options *o, OptionBit bit, const char *value, Buf *text)
 {
   o->given |= bit;
+  bool is_folder = bit == OPTION_OUT || bit == OPTION_ROOT || bit == OPTION_STDLIB;
+  if (is_folder && *value == '\0') return wrong(text, "the name of a folder is empty; `.` is the current one");
   switch (bit) {
   case OPTION_OUT: o->out = value; break;
   case OPTION_ROOT: o->root = value; break;

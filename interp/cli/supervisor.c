@@ -324,12 +324,24 @@ static int write_files(const Supervisor *s)
   Buf why = { 0 };
   bool written = !s->options.out_folder || delivery_write(s->delivery, s->options.out_folder, &why);
   written = written && replacing_write(s->replacing, &why);
-  if (!written) complain(s, buf_text(&why));
+  if (!written) {
+    complain(s, buf_text(&why));
+    delivery_unsay(s->delivery); /* it tells of files that are not there */
+  }
   buf_free(&why);
   return written ? s->status : STATUS_FILES;
 }
 
-static void print(const Supervisor *s) { delivery_print(s->delivery, s->options.out_fd, s->options.err_fd); }
+/* The status, or STATUS_FILES if the output could not be written. */
+static int print(const Supervisor *s, int status)
+{
+  Buf line = { 0 };
+  if (delivery_print(s->delivery, s->options.out_fd, s->options.err_fd)) return status;
+  buf_printf(&line, "cannot write the output: %s", strerror(errno));
+  complain(s, buf_text(&line));
+  buf_free(&line);
+  return STATUS_FILES;
+}
 
 static int judge(const Supervisor *s, int wait_status)
 {
@@ -433,8 +445,7 @@ static int supervise_worker(Supervisor *s, WorkerMain command, void *context)
     status = judge(s, wait_status);
   } else complain(s, "cannot start the worker process");
   release_signals(&old);
-  if (s->end == FINISHED) print(s); /* may wait for a reader, and can be interrupted */
-  return status;
+  return s->end == FINISHED ? print(s, status) : status; /* may wait for a reader, and can be interrupted */
 }
 
 static int supervise_here(Supervisor *s, WorkerMain command, void *context)
@@ -443,9 +454,7 @@ static int supervise_here(Supervisor *s, WorkerMain command, void *context)
   Port port = { &calls, s };
   s->status = command(&port, context);
   clear_progress(s);
-  int status = write_files(s);
-  print(s);
-  return status;
+  return print(s, write_files(s));
 }
 
 static SuperviseOptions with_defaults(const SuperviseOptions *given)
@@ -464,11 +473,13 @@ int supervise(const SuperviseOptions *options, WorkerMain command, void *context
 {
   Supervisor s = { .options = with_defaults(options), .delivery = delivery_new(),
                    .replacing = replacing_new(), .started_ms = now_ms() };
-  struct sigaction ignore = { .sa_handler = SIG_IGN }, old;
+  struct sigaction ignore = { .sa_handler = SIG_IGN }, old_pipe, old_size;
   if (is_given(&s.options, "-")) read_input(&s);
-  sigaction(SIGPIPE, &ignore, &old); /* a reader that goes away ends the output quietly */
+  sigaction(SIGPIPE, &ignore, &old_pipe); /* a reader that goes away ends the output quietly */
+  sigaction(SIGXFSZ, &ignore, &old_size); /* a file past its limit is a write that fails */
   int status = s.options.in_process ? supervise_here(&s, command, context) : supervise_worker(&s, command, context);
-  sigaction(SIGPIPE, &old, NULL);
+  sigaction(SIGPIPE, &old_pipe, NULL);
+  sigaction(SIGXFSZ, &old_size, NULL);
   delivery_free(s.delivery);
   replacing_free(s.replacing);
   buf_free(&s.inbox);

@@ -391,7 +391,7 @@ static void a_write_that_fails_leaves_the_old_file_and_no_other(void **state)
   int error = errno;
   setrlimit(RLIMIT_FSIZE, &usual);
   signal(SIGXFSZ, usual_signal);
-  assert_int_equal(status, FILES_FAILED);
+  assert_int_equal(status, FILES_FULL);
   assert_int_equal(error, EFBIG);
   assert_file_is("a", "old");
   assert_int_equal(entries_in_root(), 1);
