@@ -66,6 +66,8 @@ typedef struct {
 
 /* Human form: message, place, excerpt with carets, labels, note, help, basis. */
 void diags_print(const Diags *diags, const Sources *sources, DiagStyle style, Buf *out);
+/* A place by itself: FILE:LINE:COLUMN, the line, and carets under it. Nothing for nowhere. */
+void diags_print_place(const Sources *sources, Span at, DiagStyle style, Buf *out);
 /* One line a finding: FILE:LINE:COLUMN: LEVEL[CODE]: MESSAGE (help). */
 void diags_print_short(const Diags *diags, const Sources *sources, Buf *out);
 /* Members of the object that is open: an array "findings" and the totals "errors", "warnings", "notes",

@@ -214,6 +214,15 @@ void diags_print(const Diags *diags, const Sources *sources, DiagStyle style, Bu
   put_totals(diags, out);
 }
 
+void diags_print_place(const Sources *sources, Span at, DiagStyle style, Buf *out)
+{
+  Printer p = { sources, style, out };
+  if (p.style.width <= 0) p.style.width = INT_MAX;
+  if (span_is_nowhere(at)) return;
+  Excerpt excerpt = put_excerpt(&p, at);
+  put_underline(&p, &excerpt, at, '^', PAINT_NOTE, NULL);
+}
+
 /* ---- one line a finding */
 
 static void put_short(Printer *p, const Diag *d)

@@ -8,6 +8,7 @@
 #include "lang/native.h"
 #include "lang/plan_facts.h"
 #include "lang/stdlib.h"
+#include "lang/to_lineage.h"
 #include "lang/to_model.h"
 
 struct Script {
@@ -97,6 +98,26 @@ bool script_explain(Script *script, const char *code, Buf *says, Buf *basis)
   bool known = !lua_isnil(L, -2);
   lua_pop(L, 2);
   return known;
+}
+
+bool script_lineage(Script *script, const char *path, Arena *arena, Lineage *lineage)
+{
+  lua_State *L = host_lua(script->host);
+  lua_pushstring(L, path);
+  if (host_call(script->host, "core.main", "lineage", 1, 2) != HOST_FINE) return false;
+  bool found = lua_istable(L, -2);
+  if (found) to_lineage(L, -2, arena, lineage);
+  else if (lua_istable(L, -1)) to_lineage_unknown(L, -1, arena, lineage);
+  lua_pop(L, 2);
+  return found;
+}
+
+void script_paths(Script *script, Buf *out)
+{
+  lua_State *L = host_lua(script->host);
+  if (host_call(script->host, "core.main", "paths", 0, 1) != HOST_FINE) return;
+  add_text(L, -1, out);
+  lua_pop(L, 1);
 }
 
 bool script_over_budget(const Script *script)

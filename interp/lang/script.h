@@ -9,6 +9,7 @@
 #include "base/diag.h"
 #include "base/source.h"
 #include "model/job.h"
+#include "model/lineage.h"
 
 typedef struct Script Script;
 
@@ -63,6 +64,12 @@ bool script_manual(Script *script, const char *function, const char *argument, B
 
 /* What the code of a finding stands for and its basis, appended; false for a code of the shop's own. */
 bool script_explain(Script *script, const char *code, Buf *says, Buf *basis);
+
+/* Where the value at a path ("densify.spread") of the document that script_read gave came from; kept in the arena. False
+ * if there is no such value: then it says which part of the path leads nowhere. */
+bool script_lineage(Script *script, const char *path, Arena *arena, Lineage *lineage);
+/* All such paths with their values, a line each. */
+void script_paths(Script *script, Buf *out);
 
 /* Went over its instructions or its memory: what it says is not to be trusted. */
 bool script_over_budget(const Script *script);

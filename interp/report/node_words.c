@@ -1,6 +1,9 @@
 #include "report/node_words.h"
 
 #include <math.h>
+#include <string.h>
+
+#include "base/text.h"
 
 #include "cost/show.h"
 #include "trade/trade.h"
@@ -22,11 +25,56 @@ static void put_unit(const WhyNode *node, Buf *out)
   if (node->unit && *node->unit) buf_printf(out, " %s", node->unit);
 }
 
-void node_value(const WhyNode *node, Buf *out)
+/* A value somebody wrote as a text ("3 in"); false if it was written otherwise, or is out of sight. */
+static bool put_as_written(const WhyNode *node, const Sources *sources, Buf *out)
+{
+  enum { LONGEST = 40 };
+  if (node->origin != WHY_WRITTEN || span_is_nowhere(node->at) || sources == NULL) return false;
+  const char *text = sources_text(sources, node->at.source, NULL) + node->at.begin;
+  size_t length = node->at.end - node->at.begin;
+  bool is_text = length > 2 && length < LONGEST && (*text == '"' || *text == '\'') && text[length - 1] == *text;
+  if (!is_text || strcspn(text, "0123456789") >= length) return false;
+  text_escape(out, text + 1, length - 2);
+  return true;
+}
+
+/* In the preferred unit of its kind; false for money, counts and plain numbers. */
+static bool put_preferred(const WhyNode *node, UnitSystem units, Buf *out)
+{
+  Quantity q;
+  QuantityError error;
+  Buf one = { 0 };
+  buf_printf(&one, "1 %s", node->unit ? node->unit : "");
+  bool known = node->unit && *node->unit && isfinite(node->value) &&
+               quantity_read(buf_text(&one), one.length, (UnitRules){ .metric = true }, &q, &error);
+  buf_free(&one);
+  if (!known || q.dimension.power[DIM_MONEY] != 0 || q.dimension.power[DIM_COUNT] != 0) return false;
+  q = quantity_of(node->value, node->unit);
+  quantity_display(&q, units, 0, out);
+  return true;
+}
+
+static bool ends_in_unit(const Buf *text, const char *unit)
+{
+  size_t length = strlen(unit);
+  return text->length > length && strcmp(buf_text(text) + text->length - length, unit) == 0 &&
+         text->text[text->length - length - 1] == ' ';
+}
+
+static void put_other_form(const WhyNode *node, const Sources *sources, UnitSystem units, Buf *out)
+{
+  Buf other = { 0 };
+  bool told = put_as_written(node, sources, &other) || put_preferred(node, units, &other);
+  if (told && node->unit && !ends_in_unit(&other, node->unit)) buf_printf(out, " (%s)", buf_text(&other));
+  buf_free(&other);
+}
+
+void node_value(const WhyNode *node, const Sources *sources, UnitSystem units, Buf *out)
 {
   buf_printf(out, "%s = ", node->what ? node->what : "figure");
   put_value(node->value, out);
   put_unit(node, out);
+  put_other_form(node, sources, units, out);
   if (node->low == node->high) return;
   buf_puts(out, ", from ");
   put_value(node->low, out);

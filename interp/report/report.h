@@ -9,10 +9,13 @@
 #include <stdbool.h>
 
 #include "base/buf.h"
+#include "base/diag.h"
+#include "base/quantity.h"
 #include "base/source.h"
 #include "base/why.h"
 #include "cost/price.h"
 #include "cost/risk.h"
+#include "model/lineage.h"
 #include "plan/plan.h"
 
 enum { REPORT_WIDTH = 80 };
@@ -45,7 +48,10 @@ void report_risk_text(const Plan *plan, const Risk *risk, int width, Buf *out);
 void report_risk_json(const Plan *plan, const Risk *risk, const Sources *sources, Buf *out);
 
 /* How one figure came about, down to what was written, assumed or in a catalogue. Shared parts come once. */
-void report_why_text(const WhyBook *book, const Sources *sources, Why why, int width, Buf *out);
+void report_why_text(const WhyBook *book, const Sources *sources, UnitSystem units, Why why, int width, Buf *out);
+
+/* Where a value came from: what it is, then each thing said of it with its place in the source. */
+void report_lineage_text(const Lineage *lineage, const Sources *sources, DiagStyle style, Buf *out);
 
 /* Every default that the plan's figures, and the cost's unless it is NULL, rest on. */
 void report_assumptions_text(const Plan *plan, const Cost *cost, const WhyBook *book, const Sources *sources,

@@ -75,25 +75,25 @@ static Lacking take_alike(const WhyBook *book, bool *used, Why why)
 
 /* ---- the list */
 
-static void print_subject(const WhyNode *node, const Lacking *lacking, int width, Buf *out)
+static void print_subject(const WhyNode *node, const Lacking *lacking, UnitSystem units, int width, Buf *out)
 {
   Buf text = { 0 };
   WhyNode subject = *node;
   buf_add(&text, node->what, subject_length(node->what));
   subject.what = buf_text(&text);
   Buf line = { 0 };
-  node_value(&subject, &line);
+  node_value(&subject, NULL, units, &line);
   if (lacking->whose.length) buf_printf(&line, " for %s", buf_text(&lacking->whose));
   page_fold(out, "- ", buf_text(&line), width, 0);
   buf_free(&line);
   buf_free(&text);
 }
 
-static void print_assumption(const WhyNode *node, const Lacking *lacking, const Sources *sources, int width,
-                             Buf *out)
+static void print_assumption(const WhyNode *node, const Lacking *lacking, const Sources *sources, UnitSystem units,
+                             int width, Buf *out)
 {
   Buf text = { 0 };
-  print_subject(node, lacking, width, out);
+  print_subject(node, lacking, units, width, out);
   if (node->basis) buf_puts(&text, node->basis);
   if (!span_is_nowhere(node->at) && sources) {
     buf_puts(&text, text.length ? "; missing at " : "missing at ");
@@ -109,6 +109,7 @@ void report_assumptions_text(const Plan *plan, const Cost *cost, const WhyBook *
                              int width, Buf *out)
 {
   bool *used = used_nodes(plan, cost, book);
+  UnitSystem units = plan->job->metric ? UNITS_METRIC : UNITS_US;
   int listed = 0;
   page_fold(out, "ASSUMED   ", "nobody said otherwise; write it down to change it", width, 0);
   page_rule(out, '=', width);
@@ -116,7 +117,7 @@ void report_assumptions_text(const Plan *plan, const Cost *cost, const WhyBook *
     const WhyNode *node = why_node(book, why);
     if (!used[why] || node->origin != WHY_DEFAULT) continue;
     Lacking lacking = take_alike(book, used, why);
-    print_assumption(node, &lacking, sources, width, out);
+    print_assumption(node, &lacking, sources, units, width, out);
     buf_free(&lacking.whose);
     listed++;
   }

@@ -12,6 +12,7 @@ enum { STEP_IN = 2 };
 typedef struct {
   const WhyBook *book;
   const Sources *sources;
+  UnitSystem units;
   int width;
   bool *printed; /* by node */
   Buf *out;
@@ -37,7 +38,7 @@ static void print_node(Tree *t, Why why, int depth)
   Buf text = { 0 };
   bool again = t->printed[why] && node->input_count > 0;
   t->printed[why] = true;
-  node_value(node, &text);
+  node_value(node, t->sources, t->units, &text);
   if (again) buf_puts(&text, ", as above");
   else node_origin(node, t->sources, &text);
   page_fold(t->out, depth == 0 ? "" : "- ", buf_text(&text), t->width, indent_at(t, depth));
@@ -45,13 +46,13 @@ static void print_node(Tree *t, Why why, int depth)
   if (!again) print_inputs(t, node, depth);
 }
 
-void report_why_text(const WhyBook *book, const Sources *sources, Why why, int width, Buf *out)
+void report_why_text(const WhyBook *book, const Sources *sources, UnitSystem units, Why why, int width, Buf *out)
 {
   if (why_node(book, why) == NULL) {
     page_fold(out, "", "nothing is known about this figure", width, 0);
     return;
   }
-  Tree t = { .book = book, .sources = sources, .width = width, .out = out };
+  Tree t = { .book = book, .sources = sources, .units = units, .width = width, .out = out };
   t.printed = mem_array((size_t)why_count(book) + 1, sizeof *t.printed);
   print_node(&t, why, 0);
   mem_free(t.printed);

@@ -1,6 +1,7 @@
 --- What happens to a document once its script has returned.
 local document = require "core.document"
 local finding = require "core.finding"
+local lineage = require "core.lineage"
 local object = require "core.object"
 local rules = require "core.rules"
 local value = require "core.value"
@@ -38,5 +39,14 @@ end
 function main.plan(facts)
   rules.run_plan(main.document, facts)
 end
+
+--- Where a value of the document that was read last came from: see core.lineage.
+function main.lineage(path)
+  if not main.document then return nil end
+  return lineage.explain(main.document, path)
+end
+
+--- All paths that lead to one.
+function main.paths() return lineage.list(main.document) end
 
 return main

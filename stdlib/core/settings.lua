@@ -21,7 +21,8 @@ function settings.over(under, over)
   local all = {}
   for name, setting in next, under do all[name] = setting end
   for name, setting in next, over do
-    all[name] = { value = setting.value, at = setting.at, key_at = setting.key_at, replaced = under[name] }
+    all[name] = { value = setting.value, at = setting.at, key_at = setting.key_at, by = setting.by,
+      replaced = under[name] }
   end
   return all
 end

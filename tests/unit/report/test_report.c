@@ -23,7 +23,7 @@ static void write_assumed(Sample *s, int width, Buf *out)
 }
 static void write_why(Sample *s, int width, Buf *out)
 {
-  report_why_text(s->why, s->sources, sample_cost(s)->why, width, out);
+  report_why_text(s->why, s->sources, UNITS_US, sample_cost(s)->why, width, out);
 }
 
 static void write_risk(Sample *s, int width, Buf *out)

@@ -25,13 +25,13 @@ static void a_derivation_goes_down_to_what_was_written(void **state)
   Figure width = computed(s, "effective width", 0.75, "head - overlap", head, overlap);
   Figure swath = computed(s, "swath", 0.73, "width - skirt", width, skirt);
   Buf out = { 0 };
-  report_why_text(s->why, s->sources, swath.why, 80, &out);
+  report_why_text(s->why, s->sources, UNITS_METRIC, swath.why, 80, &out);
   assert_string_equal(buf_text(&out),
-                      "swath = 0.73 m; computed: width - skirt\n"
-                      "  - effective width = 0.75 m; computed: head - overlap\n"
-                      "    - head = 0.8 m; written at jobs/bakery.lua:10:1\n"
-                      "    - overlap = 0.05 m; assumed: common practice, no source\n"
-                      "  - skirt = 0.02 m, from 0.01 to 0.03; catalogue: machines, planetary\n");
+                      "swath = 0.73 m (730 mm); computed: width - skirt\n"
+                      "  - effective width = 0.75 m (750 mm); computed: head - overlap\n"
+                      "    - head = 0.8 m (800 mm); written at jobs/bakery.lua:10:1\n"
+                      "    - overlap = 0.05 m (50 mm); assumed: common practice, no source\n"
+                      "  - skirt = 0.02 m (20 mm), from 0.01 to 0.03; catalogue: machines, planetary\n");
   buf_free(&out);
   sample_free(s);
 }
@@ -44,7 +44,7 @@ static void a_shared_part_is_derived_once(void **state)
   Figure part = why_computed(s->why, "lanes", 12, "", "floor / width", &floor, 1);
   Figure whole = computed(s, "path", 24, "lanes + lanes", part, part);
   Buf out = { 0 };
-  report_why_text(s->why, s->sources, whole.why, 80, &out);
+  report_why_text(s->why, s->sources, UNITS_METRIC, whole.why, 80, &out);
   assert_string_equal(buf_text(&out), "path = 24 m; computed: lanes + lanes\n"
                                       "  - lanes = 12; computed: floor / width\n"
                                       "    - floor = 100 m2; written at jobs/bakery.lua:14:1\n"
@@ -60,7 +60,7 @@ static void a_formula_of_the_trade_library_is_spelled_out(void **state)
   const TradeFormula *formula = trade_formula_at(0);
   Figure figure = why_computed(s->why, "figure", 1, "", formula->id, NULL, 0);
   Buf out = { 0 }, want = { 0 };
-  report_why_text(s->why, s->sources, figure.why, 2000, &out);
+  report_why_text(s->why, s->sources, UNITS_METRIC, figure.why, 2000, &out);
   buf_printf(&want, "figure = 1; computed: %s (%s; %s: %s)\n", formula->says, formula->id,
              basis_status_name(formula->basis.status), formula->basis.source);
   assert_string_equal(buf_text(&out), buf_text(&want));
@@ -74,8 +74,8 @@ static void a_figure_without_a_node_has_no_derivation(void **state)
   (void)state;
   Sample *s = sample_new();
   Buf out = { 0 };
-  report_why_text(s->why, s->sources, 0, 80, &out);
-  report_why_text(s->why, s->sources, why_count(s->why) + 1, 80, &out);
+  report_why_text(s->why, s->sources, UNITS_METRIC, 0, 80, &out);
+  report_why_text(s->why, s->sources, UNITS_METRIC, why_count(s->why) + 1, 80, &out);
   assert_string_equal(buf_text(&out), "nothing is known about this figure\nnothing is known about this figure\n");
   buf_free(&out);
   sample_free(s);
@@ -88,7 +88,7 @@ static void a_long_chain_stays_within_the_width(void **state)
   Figure figure = sample_written(s, "start", 1, "m", 1);
   for (int i = 0; i < 500; i++) figure = why_computed(s->why, "and so on", i, "m", "the one before", &figure, 1);
   Buf out = { 0 };
-  report_why_text(s->why, s->sources, figure.why, 80, &out);
+  report_why_text(s->why, s->sources, UNITS_METRIC, figure.why, 80, &out);
   for (const char *line = buf_text(&out); *line; line += strcspn(line, "\n") + 1)
     assert_true(strcspn(line, "\n") <= 80);
   assert_non_null(strstr(buf_text(&out), "start = 1 m"));
@@ -114,7 +114,7 @@ static void an_assumption_is_listed_if_and_only_if_it_is_used(void **state)
   s->activities[FINE].minutes = why_computed(s->why, "minutes", 390, "min", "lanes x turn", &used, 1);
   Buf out = { 0 };
   report_assumptions_text(&s->plan, NULL, s->why, s->sources, 80, &out);
-  assert_int_equal(mentions(&out, "turn time = 0.2 min\n"
+  assert_int_equal(mentions(&out, "turn time = 0.2 min (12 s)\n"
                                   "    common practice, no source; missing at jobs/bakery.lua:22:1\n"), 1);
   assert_int_equal(mentions(&out, "nobody's default"), 0);
   assert_int_equal(mentions(&out, "standing time"), 0); /* of the cost, which was not given */
