@@ -17,9 +17,9 @@ void port_complain(Port *port, const char *bytes, size_t length)
   port->calls->send(port->context, PORT_COMPLAIN, NULL, bytes, length);
 }
 
-void port_progress(Port *port, const char *text)
+bool port_progress(Port *port, const char *text)
 {
-  port->calls->send(port->context, PORT_PROGRESS, NULL, text, strlen(text));
+  return port->calls->send(port->context, PORT_PROGRESS, NULL, text, strlen(text));
 }
 
 bool port_write(Port *port, const char *name, const char *bytes, size_t length)

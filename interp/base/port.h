@@ -39,7 +39,8 @@ bool port_read(Port *port, PortFrom from, const char *name, Buf *text, Buf *show
 
 void port_print(Port *port, const char *bytes, size_t length);    /* to standard output */
 void port_complain(Port *port, const char *bytes, size_t length); /* to standard error */
-void port_progress(Port *port, const char *text);                 /* for a terminal, while the command runs */
+/* For a terminal, while the command runs. False: somebody asked for an end, with what there is so far. */
+bool port_progress(Port *port, const char *text);
 
 /* Hands over a file of the --out folder. False if port_is_name does not allow the name or a limit is passed. */
 bool port_write(Port *port, const char *name, const char *bytes, size_t length);

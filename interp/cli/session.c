@@ -121,11 +121,35 @@ static void check_plan(Session *session)
   if (session->options->given & OPTION_STRICT) diags_raise_warnings(session->diags);
 }
 
+static void put_span(Buf *out, int minutes)
+{
+  buf_printf(out, "%d d %d h %02d min", minutes / DAY_MIN, minutes % DAY_MIN / 60, minutes % 60);
+}
+
+static bool tell_progress(void *context, const PlanProgress *progress)
+{
+  Session *session = context;
+  int start = session->document.job->start_min;
+  Buf text = { 0 };
+  buf_puts(&text, "scheduling: ");
+  if (progress->finish >= 0) {
+    buf_puts(&text, "done after ");
+    put_span(&text, progress->finish - start);
+    buf_puts(&text, ", at best ");
+    put_span(&text, progress->lower_bound - start);
+    buf_puts(&text, "; Ctrl-C takes it as it is");
+  } else buf_puts(&text, "none found yet");
+  bool go_on = port_progress(session->port, buf_text(&text));
+  buf_free(&text);
+  return go_on;
+}
+
 bool session_schedule(Session *session)
 {
   if (!session_plan(session)) return false;
   int64_t work = session->options->effort ? session->options->effort * (int64_t)1000000 : session->work;
-  plan_schedule(session->plan, work, session->document.arena, session->diags);
+  const PlanSearch search = { .work = work, .progress = tell_progress, .context = session };
+  plan_schedule(session->plan, &search, session->document.arena, session->diags);
   if (session->plan->bookings) check_plan(session);
   return diags_errors(session->diags) == 0;
 }

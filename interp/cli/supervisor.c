@@ -37,6 +37,7 @@ typedef struct {
   Buf input, input_why; /* standard input, read before anything else; why it could not be */
   int64_t started_ms;
   bool progress_shown;
+  bool reports_progress, hurried; /* can end early; was asked to */
   Buf inbox;
   End end;
   int status; /* when FINISHED */
@@ -152,7 +153,11 @@ static void clear_progress(Supervisor *s)
 static bool take(void *context, PortWhat what, const char *name, const char *bytes, size_t length)
 {
   Supervisor *s = context;
-  if (what == PORT_PROGRESS) show_progress(s, bytes, length);
+  if (what == PORT_PROGRESS) {
+    s->reports_progress = true;
+    show_progress(s, bytes, length);
+    return true;
+  }
   if (what == PORT_WRITE && !s->options.out_folder) return false;
   if (what == PORT_REPLACE) return s->options.may_replace && replacing_add(s->replacing, name, bytes, length);
   return delivery_add(s->delivery, what, name, bytes, length);
@@ -170,12 +175,21 @@ static volatile sig_atomic_t interrupted;
 
 static void on_interrupt(int signal_number)
 {
-  (void)signal_number;
-  interrupted = 1;
+  interrupted = signal_number;
+}
+
+/* The first Ctrl-C asks a worker that reports its progress for the best it has; the next one ends it. */
+static End on_interrupted(Supervisor *s)
+{
+  if (interrupted != SIGINT || !s->reports_progress || s->hurried) return INTERRUPTED;
+  interrupted = 0;
+  s->hurried = true;
+  kill(s->worker, SIGINT);
+  return GOING_ON;
 }
 
 /* Waits until the socket is ready; signals arrive only here. */
-static End wait_for(const Supervisor *s, short events)
+static End wait_for(Supervisor *s, short events)
 {
   struct pollfd watched = { .fd = s->socket, .events = events };
   sigset_t none;
@@ -183,7 +197,7 @@ static End wait_for(const Supervisor *s, short events)
   int left = ms_left(s);
   struct timespec timeout = { left / 1000, left % 1000 * 1000000L };
   int ready = interrupted ? -1 : ppoll(&watched, 1, &timeout, &none);
-  if (interrupted) return INTERRUPTED;
+  if (interrupted) return on_interrupted(s);
   if (ready == 0) return OUT_OF_TIME;
   return ready > 0 || errno == EINTR ? GOING_ON : BROKEN;
 }

@@ -57,6 +57,26 @@ static void receive_into(Buf *out, size_t length)
   }
 }
 
+/* A first interrupt asks a command that reports its progress to end with what it has. */
+static volatile sig_atomic_t hurried;
+
+static void on_interrupt(int signal_number)
+{
+  (void)signal_number;
+  hurried = 1;
+}
+
+static void listen_for_interrupts(void)
+{
+  struct sigaction old, note = { .sa_handler = on_interrupt, .sa_flags = SA_RESTART };
+  sigset_t interrupt;
+  sigemptyset(&interrupt);
+  sigaddset(&interrupt, SIGINT);
+  sigaction(SIGINT, NULL, &old);
+  if (old.sa_handler != SIG_IGN) sigaction(SIGINT, &note, NULL);
+  sigprocmask(SIG_UNBLOCK, &interrupt, NULL);
+}
+
 static bool ask(void *context, PortFrom from, const char *name, Buf *text, Buf *shown, Buf *why)
 {
   (void)context;
@@ -80,7 +100,7 @@ static bool tell(void *context, PortWhat what, const char *name, const char *byt
   (void)context;
   if (length > PORT_WRITE_LARGEST) return false;
   send_frame(kinds[what], name, name ? strlen(name) + 1 : 0, bytes, length);
-  return true;
+  return what != PORT_PROGRESS || !hurried;
 }
 
 /* ---- confinement */
@@ -126,6 +146,7 @@ _Noreturn void worker_run(int socket, WorkerLimits limits, WorkerMain command, v
   static const PortCalls calls = { ask, tell };
   Port port = { &calls, NULL };
   keep_only(socket);
+  listen_for_interrupts();
   worker_confine(limits);
   char status = (char)command(&port, context);
   send_frame(FRAME_FINISHED, NULL, 0, &status, 1);

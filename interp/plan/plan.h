@@ -120,6 +120,20 @@ bool plan_crew_can(const Crew *crew, const char *skill);
  * the same schedule on every machine. A little work may miss what more would find: where the times that must be met
  * are missed, the default is spent before saying so. Infeasible: the reason goes to diags. */
 enum { PLAN_LITTLE_WORK = 1000000 };
-void plan_schedule(Plan *plan, int64_t work, Arena *arena, Diags *diags);
+
+/* How far the search is: minutes since the job's first midnight. */
+typedef struct {
+  int finish; /* of the best schedule so far, -1: none */
+  int lower_bound;
+} PlanProgress;
+
+typedef struct {
+  int64_t work;
+  /* May be NULL. Called now and then; false: take the best so far. */
+  bool (*progress)(void *context, const PlanProgress *progress);
+  void *context;
+} PlanSearch;
+
+void plan_schedule(Plan *plan, const PlanSearch *search, Arena *arena, Diags *diags);
 
 #endif

@@ -43,7 +43,13 @@ static Attempt solve_plan(Timetable *t, const SolveOptions *options)
   return attempt(t, options);
 }
 
-void plan_schedule(Plan *plan, int64_t work, Arena *arena, Diags *diags)
+static bool pass_on(void *context, const SolveProgress *progress)
+{
+  const PlanSearch *search = context;
+  return search->progress(search->context, &(PlanProgress){ progress->makespan, progress->lower_bound });
+}
+
+void plan_schedule(Plan *plan, const PlanSearch *search, Arena *arena, Diags *diags)
 {
   if (plan->person_count > NAMING_MOST) {
     diags_error(diags, "people", plan->job->at, "a job may have at most %d people, this one has %d", NAMING_MOST,
@@ -52,9 +58,10 @@ void plan_schedule(Plan *plan, int64_t work, Arena *arena, Diags *diags)
   }
   int days = timetable_days(plan, plan->job);
   Timetable t = { .plan = plan, .job = plan->job, .days = days, .away_days = days };
-  SolveOptions options = { .work = work };
+  SolveOptions options = { .work = search->work, .progress = search->progress ? pass_on : NULL,
+                           .context = (void *)search };
   Attempt a = solve_plan(&t, &options);
-  if (work > 0 && a.result.status == SOLVE_UNKNOWN) {
+  if (search->work > 0 && a.result.status == SOLVE_UNKNOWN) {
     attempt_free(&a);
     options.work = 0;
     a = solve_plan(&t, &options);

@@ -236,6 +236,45 @@ static void an_interrupt_ends_the_worker_and_says_so(void **state)
   assert_string_equal(got.err, "gritwork: interrupted\n");
 }
 
+static int works_until_asked(Port *port, void *context)
+{
+  bool listens = *(const bool *)context;
+  while (port_progress(port, "so far") || !listens) continue;
+  port_print(port, "the best so far\n", 16);
+  return 0;
+}
+
+static Run run_interrupted(bool *listens, long again_us)
+{
+  struct sigaction on_alarm = { .sa_handler = raise_interrupt };
+  struct itimerval soon = { .it_value.tv_usec = 20000, .it_interval.tv_usec = again_us }, never = { 0 };
+  sigaction(SIGALRM, &on_alarm, NULL);
+  setitimer(ITIMER_REAL, &soon, NULL);
+  Run got = run(works_until_asked, listens);
+  setitimer(ITIMER_REAL, &never, NULL);
+  return got;
+}
+
+static void a_worker_that_reports_progress_ends_with_its_best_at_the_first_interrupt(void **state)
+{
+  (void)state;
+  bool listens = true;
+  Run got = run_interrupted(&listens, 0);
+  assert_int_equal(got.status, 0);
+  assert_string_equal(got.out, "the best so far\n");
+  assert_string_equal(got.err, "");
+}
+
+static void a_second_interrupt_ends_it_in_any_case(void **state)
+{
+  (void)state;
+  bool listens = false;
+  Run got = run_interrupted(&listens, 20000);
+  assert_int_equal(got.status, 4);
+  assert_string_equal(got.out, "");
+  assert_string_equal(got.err, "gritwork: interrupted\n");
+}
+
 static void memory_is_limited(void **state)
 {
   (void)state;
@@ -495,6 +534,8 @@ int main(void)
     cmocka_unit_test(a_worker_that_does_not_finish_leaves_one_line),
     cmocka_unit_test(the_clock_ends_a_worker_that_never_does),
     cmocka_unit_test(an_interrupt_ends_the_worker_and_says_so),
+    cmocka_unit_test(a_worker_that_reports_progress_ends_with_its_best_at_the_first_interrupt),
+    cmocka_unit_test(a_second_interrupt_ends_it_in_any_case),
     cmocka_unit_test(memory_is_limited),
     cmocka_unit_test_setup_teardown(a_worker_can_open_nothing, make_folder, remove_folder),
     cmocka_unit_test_setup_teardown(a_worker_can_only_reckon, make_folder, remove_folder),
