@@ -67,10 +67,9 @@ static bool rate(const Given *in, Answer *out, TradeError *error)
 }
 
 /* One pass in one direction, as geometry.lanes tells it. */
-static LanePlan plan_of(Given pieces, Given travel)
+static LanePlan plan_of(Given turns, Given travel)
 {
-  int count = given_whole(pieces);
-  return (LanePlan){ .pieces = count, .turns = count - 1, .travel_m = travel.x };
+  return (LanePlan){ .turns = given_whole(turns), .travel_m = travel.x };
 }
 
 static bool step_time(const Given *in, Answer *out, TradeError *error)
@@ -243,9 +242,9 @@ const TradeRow native_trade_floor[] = {
                  { "passes", "whole", "", "4", .says = "over the same floor" }),
     .out = OUTPUTS({ "rate", "production rate", .unit = "m2/h" }) },
   { "coverage.time", step_time,
-    .in = INPUTS({ "pieces", "whole", "", "12", .says = "of lanes in one pass along, from geometry.lanes" },
+    .in = INPUTS({ "turns", "whole", "", "11", .says = "of one pass along, from geometry.lanes" },
                  { "travel", "length", "m", "700 ft", .says = "of one pass along, likewise" },
-                 { "pieces_across", "whole", "", NULL, .says = "of a pass at right angles; then half of them go so",
+                 { "turns_across", "whole", "", NULL, .says = "of a pass at right angles; then half of them go so",
                    .may_lack = true },
                  { "travel_across", "length", "m", NULL, .says = "of a pass at right angles", .may_lack = true },
                  { "speed", "speed", "m/min", "15 ft/min", .says = "of travel" },

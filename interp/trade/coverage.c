@@ -110,6 +110,12 @@ static bool check_step(const CoverageStep *s, TradeError *error)
          trade_in_range(error, "setup_min", s->setup_min, 0, INFINITY);
 }
 
+/* So many turns in every pass still fit an int. */
+static bool check_lanes(const LanePlan *plan, TradeError *error)
+{
+  return trade_in_range(error, "turns", plan->turns, 0, 1e6) && trade_in_range(error, "travel_m", plan->travel_m, 0, 1e9);
+}
+
 static double work_min(double amount, double rate_h)
 {
   return amount > 0 ? amount / rate_h * 60 : 0;
@@ -133,6 +139,7 @@ bool coverage_time(const CoverageStep *step, const LanePlan *along, const LanePl
   if (!check_step(step, error)) return false;
   if (step->crosswise && step->passes > 1 && !across)
     return trade_refuse(error, TRADE_NO_ANSWER, "across", 0, "crosswise passes need lanes in the second direction");
+  if (!check_lanes(along, error) || (step->crosswise && across && !check_lanes(across, error))) return false;
   CoverageTime t = { .setup_min = step->setup_min };
   drive(step, along, across, &t);
   t.travel_min = t.travel_m / step->speed_m_min;

@@ -4,6 +4,7 @@
 #include <math.h>
 
 static const double PI = 3.14159265358979323846;
+static const double FARTHEST_M = 1e6; /* from the origin, so that no area leaves the doubles */
 
 const TradeFormula geometry_formulas[] = {
   { "geometry.area",
@@ -108,6 +109,9 @@ static bool check_ring(Ring ring, const char *name, double which, TradeError *er
     if (!isfinite(ring.points[i].x_m) || !isfinite(ring.points[i].y_m))
       return trade_refuse(error, TRADE_NOT_FINITE, name, which, "corner %zu of %s is not a finite number", i + 1,
                           name);
+  for (size_t i = 0; i < ring.count; i++)
+    if (fabs(ring.points[i].x_m) > FARTHEST_M || fabs(ring.points[i].y_m) > FARTHEST_M)
+      return trade_refuse(error, TRADE_OUT_OF_RANGE, name, which, "corner %zu of %s is over 1000 km away", i + 1, name);
   for (size_t i = 0; i < ring.count; i++)
     if (side_length(ring, i) == 0)
       return trade_refuse(error, TRADE_DEGENERATE, name, which, "corner %zu of %s is given twice", i + 1, name);

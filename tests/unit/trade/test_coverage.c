@@ -94,6 +94,27 @@ static void a_bad_step_is_refused_by_field_and_nothing_is_set(void **state)
   }
 }
 
+static void lanes_that_no_floor_has_are_refused(void **state)
+{
+  (void)state;
+  static const struct { LanePlan plan; const char *argument; } cases[] = {
+    { { .turns = -1, .travel_m = 100 }, "turns" },
+    { { .turns = 1000001, .travel_m = 100 }, "turns" }, /* times a thousand passes it would leave an int */
+    { { .turns = 9, .travel_m = -1 }, "travel_m" },
+    { { .turns = 9, .travel_m = INFINITY }, "travel_m" },
+  };
+  const CoverageStep step = { .speed_m_min = 4, .duty = 1, .passes = 4, .crosswise = true };
+  for (size_t i = 0; i < COUNT_OF(cases); i++) {
+    TradeError error = { 0 };
+    CoverageTime t = { .total_min = -1 };
+    assert_false(coverage_time(&step, &cases[i].plan, &along, &t, &error));
+    assert_string_equal(error.argument, cases[i].argument);
+    assert_false(coverage_time(&step, &along, &cases[i].plan, &t, &error));
+    assert_string_equal(error.argument, cases[i].argument);
+    assert_near(t.total_min, -1, 0);
+  }
+}
+
 static void heads_fall_into_the_three_classes_of_the_trade(void **state)
 {
   (void)state;
@@ -177,6 +198,7 @@ int main(void)
     cmocka_unit_test(crosswise_passes_alternate_and_an_odd_one_goes_along),
     cmocka_unit_test(a_real_floor_is_slower_than_open_field_by_its_turns_alone),
     cmocka_unit_test(a_bad_step_is_refused_by_field_and_nothing_is_set),
+    cmocka_unit_test(lanes_that_no_floor_has_are_refused),
     cmocka_unit_test(heads_fall_into_the_three_classes_of_the_trade),
     cmocka_unit_test(bands_hold_both_of_their_ends),
     cmocka_unit_test(a_step_belongs_to_a_class_by_its_tool),

@@ -41,6 +41,7 @@ static void a_broken_outline_is_refused_with_its_reason(void **state)
   static const Point spike[] = { { 0, 0 }, { 4, 0 }, { 4, 4 }, { 6, 4 }, { 3, 4 }, { 0, 4 } };
   static const Point pinched[] = { { 0, 0 }, { 4, 0 }, { 4, 4 }, { 2, 0 }, { 0, 4 } };
   static const Point lost[] = { { 0, 0 }, { NAN, 0 }, { 0, 1 } };
+  static const Point far[] = { { 0, 0 }, { 1.1e6, 0 }, { 0, 1 } };
   const struct { Ring ring; TradeStatus status; const char *says; } cases[] = {
     { RING(two), TRADE_OUT_OF_RANGE, "corners is 2" },
     { RING(bow_tie), TRADE_DEGENERATE, "cross or touch" },
@@ -49,6 +50,7 @@ static void a_broken_outline_is_refused_with_its_reason(void **state)
     { RING(spike), TRADE_DEGENERATE, "cross or touch" },   /* runs back along its own wall */
     { RING(pinched), TRADE_DEGENERATE, "cross or touch" }, /* two bays that meet in a point */
     { RING(lost), TRADE_NOT_FINITE, "corner 2" },
+    { RING(far), TRADE_OUT_OF_RANGE, "corner 2 of outline is over 1000 km away" },
   };
   for (size_t i = 0; i < COUNT_OF(cases); i++) {
     TradeError error = { 0 };
