@@ -107,8 +107,8 @@ function manual.entry(name)
   if definition then return word_entry(definition) end
   local rule = find_rule(name)
   if rule then return rule_entry(rule) end
-  if codes[name] then return code_entry(name) end
   local of_trade = trade_manual.entry(name)
+  if codes[name] then return code_entry(name) .. (of_trade and "\n" .. of_trade or "") end
   if of_trade then return of_trade end
   local names = trade_manual.names()
   for _, word in ipairs(words.names()) do names[#names + 1] = word end

@@ -117,6 +117,74 @@ static void every_module_of_the_library_has_functions(void **state)
   }
 }
 
+/* ---- what a script could give, without pattern but the same each time */
+
+static uint32_t dice(uint32_t sides)
+{
+  static uint32_t state = 1;
+  state = state * 1664525u + 1013904223u;
+  return (state >> 8) % sides;
+}
+
+static size_t count_words(const TradeInput *input)
+{
+  size_t count = 1;
+  if (!input->word) {
+    for (const char *c = input->kind; *c; c++) count += *c == '|';
+    return count;
+  }
+  for (count = 0; input->word(count);) count++;
+  return count;
+}
+
+static Given some_value(const TradeInput *input)
+{
+  static const double numbers[] = { 0, 1, 2, 0.5, 20, 400, 1e6, 1e300, -1, -1e300 };
+  static const char *const grits[] = { "400", "P80", "D126", "No. 200", "no grit" };
+  if (input->may_lack && dice(3) == 0) return (Given){ .lacks = true };
+  if (strcmp(input->kind, "grit") == 0 || strcmp(input->kind, "text") == 0)
+    return (Given){ .text = grits[dice(COUNT_OF(grits))] };
+  if (strcmp(input->kind, "flag") == 0) return (Given){ .x = dice(2) };
+  if (input->word || strchr(input->kind, '|')) return (Given){ .x = dice((uint32_t)count_words(input)) };
+  return (Given){ .x = numbers[dice(COUNT_OF(numbers))] };
+}
+
+enum { CELLS = 8 * TRADE_ROWS_MOST };
+
+static Given some_list(const TradeInput *columns, Given *cells)
+{
+  static const size_t rows[] = { 0, 1, 2, 4, 4, TRADE_ROWS_MOST };
+  Given list = { .cells = cells, .count = rows[dice(COUNT_OF(rows))] };
+  for (size_t r = 0; r < list.count; r++)
+    for (const TradeInput *column = columns; column->name; column++) *cells++ = some_value(column);
+  return list;
+}
+
+static void call_with_something(const TradeRow *row)
+{
+  static Given cells[4][CELLS];
+  static double lists[8][TRADE_ROWS_MOST];
+  Given given[24];
+  Answer answers[24];
+  TradeError error = { 0 };
+  int lists_given = 0, lists_wanted = 0, i;
+  for (i = 0; row->in[i].name; i++)
+    given[i] = row->in[i].columns ? some_list(row->in[i].columns, cells[lists_given++]) : some_value(&row->in[i]);
+  for (i = 0; row->out[i].name; i++)
+    answers[i] = (Answer){ .x = NAN, .cells = row->out[i].is_list ? lists[lists_wanted++] : NULL };
+  bool answered = row->call(given, answers, &error);
+  if (answered && !answers[0].text && !answers[0].cells && isnan(answers[0].x)) fail_msg("%s answers nothing", row->name);
+  if (!answered && !error.argument) fail_msg("%s refuses and does not say what", row->name);
+}
+
+/* Under the sanitizers this is where an overflow that a script could reach shows. */
+static void whatever_a_script_gives_is_answered_or_refused(void **state)
+{
+  (void)state;
+  for (size_t i = 0; native_trade_at(i); i++)
+    for (int times = 0; times < 200; times++) call_with_something(native_trade_at(i));
+}
+
 static void whole_numbers_past_an_int_stay_past_every_range(void **state)
 {
   (void)state;
@@ -133,6 +201,7 @@ int main(void)
     cmocka_unit_test(inputs_and_outputs_are_of_known_kinds_in_units_of_those_kinds),
     cmocka_unit_test(every_module_can_be_required),
     cmocka_unit_test(every_module_of_the_library_has_functions),
+    cmocka_unit_test(whatever_a_script_gives_is_answered_or_refused),
     cmocka_unit_test(whole_numbers_past_an_int_stay_past_every_range),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
