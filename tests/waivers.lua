@@ -14,7 +14,8 @@ return job "waived" {
   waive "edges-match" { area = "shop", reason = "never broken here", by = "B. Owner" },
   prices = prices "book" { labour = { operator = "$30/h" }, margin = "10 %",
     machines = { planetary = { hour = "$20/h" }, spare = { hour = "$20/h" } },
-    tools = { ["resin 100"] = { price = "$95", life = "9000 sqft/set" }, ["resin 400"] = { price = "$95", life = "9000 sqft/set" } } },
+    tools = { ["resin 100"] = { price = "$95", life = "9000 sqft/set" },
+      ["resin 400"] = { price = "$95", life = "9000 sqft/set" } } },
   crew "operator" { count = 2, skills = { "any" }, shift = "day" },
   machine "planetary" { does = { "hone", "polish", "edges" }, width = "28 in" },
   machine "spare" { does = { "burnish" }, width = "27 in" },
@@ -53,9 +54,11 @@ check(count(found, "waiver%-unused") == 1, "a waiver that covers nothing is a wa
 
 local sheet = output "sheet"
 local shop, store = sheet:match("^(.-)\nSHEET(.*)$")
-check(shop:find("grit-step: step 400: the mock-up showed no scratch (A. Foreman)", 1, true), "the area's sheet names it", sheet)
+check(shop:find("grit-step: step 400: the mock-up showed no scratch (A. Foreman)", 1, true),
+  "the area's sheet names it", sheet)
 check(not store:find("grit-step", 1, true), "the sheet of another area does not", sheet)
-check(count(sheet, "machine%-idle: it stands by %(B%. Owner%)") == 2, "a waiver of the whole job stands on every sheet", sheet)
+check(count(sheet, "machine%-idle: it stands by %(B%. Owner%)") == 2,
+  "a waiver of the whole job stands on every sheet", sheet)
 check(not sheet:find("edges-match", 1, true), "a waiver that covers nothing stands on none", sheet)
 
 local cost = output "cost"

@@ -91,7 +91,7 @@ static int l_sheen(lua_State *L)
   return 3;
 }
 
-/* abrasive.passes(last, next, mohs) -> passes that take out the last tool's scratch, its depth in um, depth of a pass */
+/* abrasive.passes(last, next, mohs) -> passes that take out the last tool's scratch, the scratch and a pass in um */
 static int l_passes(lua_State *L)
 {
   BondFamily last_bond;

@@ -1,6 +1,7 @@
-/* native_air.c - the air of the site for the rules: dew point, how long a film stays wet, vapour and exhaust in a room.
+/* native_air.c - the air of the site for the rules: dew point, how long a film stays wet, vapour and exhaust.
  *
- * A climate is a table { air_c, humidity (0 to 1), surface_c, wind_km_h }, a room { volume_m3, fresh_air_m3_h, mixing }. */
+ * A climate is a table { air_c, humidity (0 to 1), surface_c, wind_km_h }, a room { volume_m3, fresh_air_m3_h,
+ * mixing }. */
 #include <lauxlib.h>
 
 #include "lang/native.h"
@@ -26,8 +27,8 @@ static int l_margin(lua_State *L)
 
 enum { WATER_KG_M3 = 1000 };
 
-/* air.wet_life(climate, spread in m2/L, share of the film that evaporates) -> early, likely, late in hours | nil, why:
- * a film in air that does not dry it has no end */
+/* air.wet_life(climate, spread in m2/L, share of the film that evaporates) -> early, likely, late in hours | nil,
+ * why: a film in air that does not dry it has no end */
 static int l_wet_life(lua_State *L)
 {
   Evaporation evaporation;

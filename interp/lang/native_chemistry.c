@@ -19,8 +19,8 @@ static void set_flag(lua_State *L, const char *key, bool value)
   lua_setfield(L, -2, key);
 }
 
-/* chemistry.find(name) -> { spread_low, spread_high (m2/L), dwell_low, dwell_high, dry_low, dry_high (min, 0 0: none
- * stated), must_be_removed, must_be_neutralised, is_flammable, care } | nil, why */
+/* chemistry.find(name) -> { spread_low, spread_high (m2/L), dwell_low, dwell_high, dry_low, dry_high (min; 0, 0:
+ * none stated), must_be_removed, must_be_neutralised, is_flammable, care } | nil, why */
 static int l_find(lua_State *L)
 {
   const Chemistry *row;

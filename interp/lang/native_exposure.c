@@ -1,4 +1,4 @@
-/* native_exposure.c - what a person meets in a shift, for the rules: noise, hand-arm vibration, dust; published limits.
+/* native_exposure.c - what a person meets in a shift, for the rules: noise, hand-arm vibration, dust; limits.
  *
  * Tasks are a list of { level, hours }. */
 #include <lauxlib.h>
@@ -27,7 +27,7 @@ static int read_tasks(lua_State *L, int index, Exposure tasks[TASKS])
   return count;
 }
 
-/* exposure.noise(criterion, tasks) -> dose in percent, 8 h level in dBA (nil without a dose), too loud at any time? */
+/* exposure.noise(criterion, tasks) -> dose in percent, 8 h level in dBA (nil without a dose), ever too loud? */
 static int l_noise(lua_State *L)
 {
   Exposure tasks[TASKS];
@@ -35,7 +35,8 @@ static int l_noise(lua_State *L)
   NoiseDose dose;
   TradeError error;
   int count = read_tasks(L, 2, tasks);
-  if (!noise_criterion(luaL_checkstring(L, 1), &criterion, &error) || !noise_dose(criterion, tasks, count, &dose, &error))
+  if (!noise_criterion(luaL_checkstring(L, 1), &criterion, &error) ||
+      !noise_dose(criterion, tasks, count, &dose, &error))
     return native_refused(L, &error);
   lua_pushnumber(L, dose.dose_percent);
   if (isfinite(dose.average_dba)) lua_pushnumber(L, dose.average_dba);
@@ -82,8 +83,8 @@ static unsigned read_controls(lua_State *L, int index)
   return controls;
 }
 
-/* exposure.dust({ equipment, method, indoors, hours, controls = { words } }) -> "followed" and the respirator's protection
- * factor (0: none) | "missing" and { words } | "no row" | nil, why */
+/* exposure.dust({ equipment, method, indoors, hours, controls = { words } }) -> "followed" and the respirator's
+ * protection factor (0: none) | "missing" and { words } | "no row" | nil, why */
 static int l_dust(lua_State *L)
 {
   luaL_checktype(L, 1, LUA_TTABLE);
@@ -92,8 +93,9 @@ static int l_dust(lua_State *L)
   lua_getfield(L, 1, "method");
   lua_getfield(L, 1, "indoors");
   lua_getfield(L, 1, "controls");
-  DustTask task = { luaL_checkstring(L, 2), luaL_checkstring(L, 3), lua_toboolean(L, 4) ? DUST_INDOORS : DUST_OUTDOORS,
-                    native_field(L, 1, "hours"), read_controls(L, 5) };
+  DustPlace place = lua_toboolean(L, 4) ? DUST_INDOORS : DUST_OUTDOORS;
+  DustTask task = { luaL_checkstring(L, 2), luaL_checkstring(L, 3), place, native_field(L, 1, "hours"),
+                    read_controls(L, 5) };
   DustVerdict verdict;
   TradeError error;
   if (!dust_check(&task, &verdict, &error)) return native_refused(L, &error);

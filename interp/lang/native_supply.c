@@ -8,7 +8,10 @@
 #include "trade/generator.h"
 #include "trade/power.h"
 
-static PowerPhases phases_of(double phases) { return phases == 3 ? POWER_THREE_PHASE : POWER_SINGLE_PHASE; }
+static PowerPhases phases_of(lua_State *L, int table)
+{
+  return native_field(L, table, "phases") == 3 ? POWER_THREE_PHASE : POWER_SINGLE_PHASE;
+}
 
 static int count_of(lua_State *L, int index)
 {
@@ -31,8 +34,8 @@ static int read_loads(lua_State *L, int index, Machine loads[CIRCUITS_MOST])
   for (int i = 0; i < count; i++) {
     lua_rawgeti(L, index, i + 1);
     int t = lua_gettop(L);
-    loads[i] = (Machine){ native_field(L, t, "amps"), native_field(L, t, "volts"), phases_of(native_field(L, t, "phases")),
-                          flag(L, t, "continuous"), 1 };
+    loads[i] = (Machine){ native_field(L, t, "amps"), native_field(L, t, "volts"), phases_of(L, t), flag(L, t, "continuous"),
+                          1 };
     lua_pop(L, 1);
   }
   return count;
@@ -44,8 +47,7 @@ static int read_circuits(lua_State *L, int index, Circuit circuits[CIRCUITS_MOST
   for (int i = 0; i < count; i++) {
     lua_rawgeti(L, index, i + 1);
     int t = lua_gettop(L);
-    circuits[i] = (Circuit){ native_field(L, t, "amps"), native_field(L, t, "volts"),
-                             phases_of(native_field(L, t, "phases")) };
+    circuits[i] = (Circuit){ native_field(L, t, "amps"), native_field(L, t, "volts"), phases_of(L, t) };
     lua_pop(L, 1);
   }
   return count;
@@ -75,7 +77,7 @@ static int l_drop(lua_State *L)
   VoltageDrop drop;
   TradeError error;
   luaL_checktype(L, 1, LUA_TTABLE);
-  PowerLine line = { phases_of(native_field(L, 1, "phases")), native_field(L, 1, "volts"), native_field(L, 1, "amps"), 0 };
+  PowerLine line = { phases_of(L, 1), native_field(L, 1, "volts"), native_field(L, 1, "amps"), 0 };
   if (!power_conductor((int)luaL_checkinteger(L, 2), &conductor, &error)) return native_refused(L, &error);
   line.ohm_kft = conductor->stranded_ohm_kft;
   if (!power_drop(&line, luaL_checknumber(L, 3), &drop, &error)) return native_refused(L, &error);
@@ -94,8 +96,7 @@ static int l_generator(lua_State *L)
     lua_rawgeti(L, 1, i + 1);
     int t = lua_gettop(L);
     double kva;
-    if (!power_apparent(phases_of(native_field(L, t, "phases")), native_field(L, t, "volts"), native_field(L, t, "amps"),
-                        &kva, &error))
+    if (!power_apparent(phases_of(L, t), native_field(L, t, "volts"), native_field(L, t, "amps"), &kva, &error))
       return native_refused(L, &error);
     loads[i] = (GeneratorLoad){ kva, flag(L, t, "drive") };
     lua_pop(L, 1);
@@ -113,7 +114,7 @@ static int l_gfci(lua_State *L)
   TradeError error;
   luaL_checktype(L, 1, LUA_TTABLE);
   Receptacle receptacle = { .volts = native_field(L, 1, "volts"), .amps = native_field(L, 1, "amps"),
-                            .phases = phases_of(native_field(L, 1, "phases")), .is_permanent = flag(L, 1, "permanent") };
+                            .phases = phases_of(L, 1), .is_permanent = flag(L, 1, "permanent") };
   if (!circuits_gfci(&receptacle, &verdict, &error)) return native_refused(L, &error);
   lua_pushboolean(L, verdict == GFCI_NEEDED);
   return 1;

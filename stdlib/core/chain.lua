@@ -12,7 +12,8 @@ local function likely(value)
   return value
 end
 
---- The value of a field of a step, part or document, nil if it is missing or faulty. An estimate gives its likely value.
+--- The value of a field of a step, part or document, nil if it is missing or faulty. An estimate gives its likely
+-- value.
 function chain.get(subject, field) return likely(subject.record.values[field]) end
 
 --- The value of a field inside a field, chain.inner(job, "slab", "hardness"), and its place.

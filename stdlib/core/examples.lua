@@ -1,8 +1,8 @@
 --- The examples of the rules: what breaks each and what keeps to it, as whole scripts.
 --
 -- An example is written as the part that matters. One for a rule of steps or recipes is put into a recipe, one for a
--- rule of jobs or plans (or marked `in_job`) into a small job, which gets the parts that the example does not bring. A text that begins
--- with `return` or `local` is whole already.
+-- rule of jobs or plans (or marked `in_job`) into a small job, which gets the parts that the example does not bring.
+-- A text that begins with `return` or `local` is whole already.
 local examples = {}
 
 local HEAD = 'units = "us", start = "2027-03-01 07:00", shifts = { day = { hours = "7:00 to 16:00" } },\n'
@@ -10,12 +10,19 @@ local HEAD = 'units = "us", start = "2027-03-01 07:00", shifts = { day = { hours
 local PRICES = [[
 prices = prices "book" {
   labour = { operator = "$30/h", lead = "$40/h" },
-  tools = { ["metal 40"] = { price = "$300", life = "9000 sqft/set" }, ["metal 80"] = { price = "$300", life = "12000 sqft/set" },
-    ["fibre 3000"] = { price = "$65", life = "30000 sqft/set" }, ["resin 100"] = { price = "$180", life = "6000 sqft/set" },
-    ["resin 200"] = { price = "$180", life = "7000 sqft/set" }, ["resin 400"] = { price = "$170", life = "12000 sqft/set" } },
-  materials = { ["stain guard"] = { { size = "5 gal", price = "$410" } }, ["polyurea"] = { { size = "2 gal", price = "$140" } },
-    ["acetone dye"] = { { size = "1 gal", price = "$62" } }, ["lithium silicate"] = { { size = "5 gal", price = "$205" } } },
-  machines = { planetary = { hour = "$20/h" }, edger = { hour = "$5/h" }, vacuum = { hour = "$4/h" }, burnisher = { day = "$60" } },
+  tools = {
+    ["metal 40"] = { price = "$300", life = "9000 sqft/set" }, ["metal 80"] = { price = "$300", life = "9000 sqft/set" },
+    ["resin 100"] = { price = "$180", life = "6000 sqft/set" }, ["resin 200"] = { price = "$180", life = "7000 sqft/set" },
+    ["fibre 3000"] = { price = "$65", life = "30000 sqft/set" },
+  },
+  materials = {
+    ["stain guard"] = { { size = "5 gal", price = "$410" } }, ["polyurea"] = { { size = "2 gal", price = "$140" } },
+    ["acetone dye"] = { { size = "1 gal", price = "$62" } },
+    ["lithium silicate"] = { { size = "5 gal", price = "$205" } },
+  },
+  machines = {
+    planetary = { hour = "$20/h" }, edger = { hour = "$5/h" }, vacuum = { hour = "$4/h" }, burnisher = { day = "$60" },
+  },
   extras = { ["slurry disposal"] = { price = "$1", per = "gal slurry" } },
 },
 ]]
@@ -50,8 +57,19 @@ local function in_job(text)
   return table.concat(out)
 end
 
+--- An example as people read it, without the blanks that indent all of it.
+function examples.text(text)
+  text = text:gsub("^%s*\n", ""):gsub("%s+$", "")
+  local indent
+  for blanks in ("\n" .. text):gmatch("\n( *)%f[^ \n]") do
+    if not indent or #blanks < #indent then indent = blanks end
+  end
+  return (("\n" .. text):gsub("\n" .. (indent or ""), "\n"):sub(2))
+end
+
 --- The whole script of one of a rule's examples.
 function examples.script(rule, text)
+  text = examples.text(text)
   if text:find("^%s*return%f[%W]") or text:find("^%s*local%f[%W]") then return text end
   if rule.scope == "job" or rule.scope == "plan" or rule.in_job then return in_job(text) end
   return 'return recipe "example" {\n' .. text:gsub("%s+$", "") .. "\n}\n"

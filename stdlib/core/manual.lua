@@ -58,9 +58,7 @@ local function word_entry(definition)
   return table.concat(out)
 end
 
-local function indented(text)
-  return ("\n" .. text:gsub("^%s*\n", ""):gsub("%s+$", "")):gsub("\n", "\n  "):gsub("^\n", "")
-end
+local function indented(text) return "  " .. examples.text(text):gsub("\n", "\n  ") end
 
 local function rule_entry(rule)
   local out = { rule.id, " (", rule.level, ", looks at a ", rule.scope, ")\n  ", page.fold(rule.says, 80, 2), "\n" }

@@ -8,7 +8,8 @@
 --
 -- check gets (step, report, recipe, job), (recipe, report, job), (job, report) or (plan, report); a recipe that is
 -- checked by itself has no job. It calls report { message =, on =, field = } for each thing that breaks the rule:
--- `on` is the step, area, machine or document at fault (else the subject), `field` the field of it. Further keys: at,
+-- `on` is the step, area, machine or document at fault (else the subject), `field` the field of it. Further keys:
+-- at,
 -- level, help, note, labels = { { on =, field =, at =, text = } }.
 local chain = require "core.chain"
 local finding = require "core.finding"
@@ -48,13 +49,15 @@ local function is_faulty(what, subject)
   return false
 end
 
--- What a rule's check is given to report with, about `about.subject`. `where` lists the waivers that may cover it, and
+-- What a rule's check is given to report with, about `about.subject`. `where` lists the waivers that may cover it,
+-- and
 -- its areas.
 local function reporter(rule, about, where)
   return function(what)
     local subject = about.subject
     if is_faulty(what, subject) then return end
-    local found = { code = rule.id, level = what.level or rule.level, message = what.message, at = place_of(what, subject),
+    local found = { code = rule.id, level = what.level or rule.level, message = what.message,
+      at = place_of(what, subject),
       labels = labels_of(what), help = what.help or rule.help, note = what.note, basis = rule.basis }
     if rule.status then found.basis = found.basis .. " (" .. rule.status .. ")" end
     local waiver = waivers.find(where, rule, what.on or subject)

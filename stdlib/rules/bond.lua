@@ -17,7 +17,8 @@ local function check_matrix(step, report, _, job)
   if not mohs then return end
   local slab, words = abrasive.matrix(mohs)
   if words and not allows(words, matrix) then
-    report { field = "matrix", message = ("a %s bond on a %s slab (Mohs %g), which wants %s"):format(matrix, slab, mohs, words),
+    report { field = "matrix", message = ("a %s bond on a %s slab (Mohs %g), which wants %s"):format(matrix, slab,
+      mohs, words),
       labels = { { at = at, text = "the slab" } } }
   end
 end
@@ -38,8 +39,10 @@ end
 local function dries(recipe, i)
   for k = i - 1, 1, -1 do
     local step = recipe.steps[k]
-    if chain.rest_min(step) > 0 or (step.word == "clean" and chain.get(step, "with") == "vacuum") then return true end
-    if chain.is_wet(step) or (step.word == "clean" and chain.get(step, "with") ~= "vacuum") then return false, step end
+    if chain.rest_min(step) > 0 or (step.word == "clean" and chain.get(step, "with") == "vacuum") then
+      return true end
+    if chain.is_wet(step) or (step.word == "clean" and chain.get(step, "with") ~= "vacuum") then
+      return false, step end
     if chain.ABRASIVE[step.word] then return true end
   end
   return true
@@ -60,40 +63,66 @@ return {
     says = "a soft bond for a hard slab, a hard bond for a soft one",
     basis = "four suppliers' guides agree; the Mohs bands are common practice", status = "confirmed",
     help = "change the bond: too hard a bond glazes and skates, too soft a one wears away",
-    bad = 'slab = { hardness = 7 },\narea "hall" { recipe = recipe "r" { grind "40" { grit = 40, bond = "metal", matrix = "hard", '
-      .. 'passes = 3 } }, length = "20 ft", width = "20 ft" },',
-    good = 'slab = { hardness = 7 },\narea "hall" { recipe = recipe "r" { grind "40" { grit = 40, bond = "metal", matrix = "soft", '
-      .. 'passes = 3 } }, length = "20 ft", width = "20 ft" },',
+    bad = [[
+      slab = { hardness = 7 },
+      area "hall" { recipe = recipe "r" { grind "40" { grit = 40, bond = "metal", matrix = "hard", passes = 3 } },
+        length = "20 ft", width = "20 ft" },
+    ]],
+    good = [[
+      slab = { hardness = 7 },
+      area "hall" { recipe = recipe "r" { grind "40" { grit = 40, bond = "metal", matrix = "soft", passes = 3 } },
+        length = "20 ft", width = "20 ft" },
+    ]],
     check = check_matrix,
   },
   {
     id = "wet-and-dry", level = "warning", scope = "recipe",
     says = "a tool runs either wet or dry in one recipe: dried slurry in it scratches",
-    basis = "keep sets apart", status = "common practice", help = "run both steps the same way, or write the sets apart",
-    bad = 'hone "100" { grit = 100, bond = "transitional", passes = 6, wet = true, care = "rinse" },\n'
-      .. 'clean "wash" { with = "water", within = "8 min", dry = "1 h" },\npatch "spalls" { with = "polymer repair", '
-      .. 'share = "1 %", depth = "1/4 in", dry = "1 h" },\nhone "flush" { grit = 100, bond = "transitional", passes = 2 },',
-    good = 'hone "100" { grit = 100, bond = "transitional", passes = 6 },\npatch "spalls" { with = "polymer repair", share = "1 %", '
-      .. 'depth = "1/4 in", dry = "1 h" },\nhone "flush" { grit = 120, bond = "transitional", passes = 2 },',
+    basis = "keep sets apart", status = "common practice",
+    help = "run both steps the same way, or write the sets apart",
+    bad = [[
+      hone "100" { grit = 100, bond = "transitional", passes = 6, wet = true, care = "rinse" },
+      clean "wash" { with = "water", within = "8 min", dry = "1 h" },
+      patch "spalls" { with = "polymer repair", share = "1 %", depth = "1/4 in", dry = "1 h" },
+      hone "flush" { grit = 100, bond = "transitional", passes = 2 },
+    ]],
+    good = [[
+      hone "100" { grit = 100, bond = "transitional", passes = 6 },
+      patch "spalls" { with = "polymer repair", share = "1 %", depth = "1/4 in", dry = "1 h" },
+      hone "flush" { grit = 120, bond = "transitional", passes = 2 },
+    ]],
     check = check_both,
   },
   {
     id = "dry-on-wet", level = "warning", scope = "recipe",
-    says = "a dry abrasive starts on a floor that has had time to dry: damp dust is paste in the tools and the vacuum",
+    says = "a dry abrasive starts on a floor that has had time to dry: damp dust is paste in the tools and the "
+      .. "vacuum",
     basis = "dry work wants a dry floor", status = "common practice",
     help = 'give the wash before it dry = "1 h", or put a wait between them',
-    bad = 'hone "100" { grit = 100, bond = "transitional", passes = 6, wet = true, care = "rinse" },\n'
-      .. 'collect "slurry" { within = "8 min" },\nhone "200" { grit = 200, bond = "transitional", passes = 8 },',
-    good = 'hone "100" { grit = 100, bond = "transitional", passes = 6, wet = true, care = "rinse" },\n'
-      .. 'collect "slurry" { within = "8 min", dry = "1 h" },\nhone "200" { grit = 200, bond = "transitional", passes = 8 },',
+    bad = [[
+      hone "100" { grit = 100, bond = "transitional", passes = 6, wet = true, care = "rinse" },
+      collect "slurry" { within = "8 min" },
+      hone "200" { grit = 200, bond = "transitional", passes = 8 },
+    ]],
+    good = [[
+      hone "100" { grit = 100, bond = "transitional", passes = 6, wet = true, care = "rinse" },
+      collect "slurry" { within = "8 min", dry = "1 h" },
+      hone "200" { grit = 200, bond = "transitional", passes = 8 },
+    ]],
     check = chain.each(chain.ABRASIVE, check_damp),
   },
   {
     id = "fibre-wet", level = "warning", scope = "step",
     says = "fibre pads and burnishing run dry",
-    basis = "impregnated pads work by heat and speed", status = "common practice", help = "take `wet` out, or use resin tools",
-    bad = 'burnish "finish" { grit = 3000, wet = true },\ncollect "slurry" { within = "8 min" },',
-    good = 'burnish "finish" { grit = 3000 },',
+    basis = "impregnated pads work by heat and speed", status = "common practice",
+    help = "take `wet` out, or use resin tools",
+    bad = [[
+      burnish "finish" { grit = 3000, wet = true },
+      collect "slurry" { within = "8 min" },
+    ]],
+    good = [[
+      burnish "finish" { grit = 3000 },
+    ]],
     check = function(step, report)
       if chain.is_wet(step) and chain.get(step, "bond") == "fibre" then
         report { field = "wet", message = ("%s runs a fibre pad wet"):format(step.name) }

@@ -24,16 +24,19 @@ local function check_soon(step, report, recipe, i)
   if not next or not takes_up(next) then return end
   local within = chain.number(next, "within", "min")
   if not chain.written(next, "within") then
-    report { on = next, level = "error", message = ("%s does not say how soon the slurry of %s is taken up"):format(next.name, step.name),
+    report { on = next, level = "error",
+      message = ("%s does not say how soon the slurry of %s is taken up"):format(next.name, step.name),
       labels = { { on = step, field = "wet", text = "this step leaves slurry" } } }
   elseif within and within > LATEST_MIN then
-    report { on = next, field = "within", message = ("slurry of %s may dry before it is taken up within %g min"):format(step.name, within) }
+    report { on = next, field = "within",
+      message = ("slurry of %s may dry before it is taken up within %g min"):format(step.name, within) }
   end
 end
 
 local function check_care(step, report)
   if chain.is_wet(step) and chain.get(step, "bond") == "resin" and not chain.written(step, "care") then
-    report { field = "bond", message = ("%s runs resin tools wet and says nothing of rinsing them"):format(step.name) }
+    report { field = "bond",
+      message = ("%s runs resin tools wet and says nothing of rinsing them"):format(step.name) }
   end
 end
 
@@ -62,7 +65,9 @@ local function check_washed(step, report, recipe, i)
     if WASHES[chain.get(before, "with")] or before.word == step.word then return end
     if chain.ABRASIVE[before.word] then
       if chain.is_wet(before) then
-        report { on = step, message = ("%s goes onto what the slurry of %s left: nothing washes the floor"):format(step.name, before.name),
+        report { on = step,
+          message = ("%s goes onto what the slurry of %s left: nothing washes the floor"):format(
+            step.name, before.name),
           labels = { { on = before, field = "wet", text = "wet here" } } }
       end
       return
@@ -72,7 +77,7 @@ end
 
 local function check_dust(step, report, recipe, i)
   if chain.is_wet(step) or chain.get(step, "bond") == "fibre" or step.word == "burnish" then return end
-  local next, k = step, i
+  local next, k = nil, i
   repeat
     k = k + 1
     next = recipe.steps[k]
@@ -86,12 +91,11 @@ end
 local function check_within(recipe, report)
   local first = recipe.steps[1]
   if first and chain.written(first, "within") then
-    report { on = first, field = "within", message = ("%s is the first step: there is nothing for it to follow within %s"):format(
-      first.name, tostring(chain.get(first, "within"))) }
+    report { on = first, field = "within",
+      message = ("%s is the first step: there is nothing for it to follow within %s"):format(
+        first.name, tostring(chain.get(first, "within"))) }
   end
 end
-
-local WET = 'hone "100" { grit = 100, bond = "resin", passes = 6, wet = true, care = "rinse the tools" },\n'
 
 return {
   {
@@ -99,14 +103,30 @@ return {
     says = "every wet abrasive step is followed by collect or clean",
     basis = "pick up at once; dried slurry needs regrinding or scrubbing", status = "common practice",
     help = "take the slurry up before anything else happens",
-    bad = WET .. 'wait "rest" { time = "1 h" },\nclean "wash" { with = "water" },', good = WET .. 'collect "slurry" { within = "8 min" },',
+    bad = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6, wet = true, care = "rinse the tools" },
+      wait "rest" { time = "1 h" },
+      clean "wash" { with = "water" },
+    ]],
+    good = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6, wet = true, care = "rinse the tools" },
+      collect "slurry" { within = "8 min" },
+    ]],
     check = chain.each(chain.ABRASIVE, check_collect),
   },
   {
     id = "slurry-soon", level = "warning", scope = "recipe",
     says = "slurry is taken up within a quarter of an hour, and the recipe says how soon",
-    basis = "pick up at once, before it dries", status = "common practice", help = 'say within = "8 min"',
-    bad = WET .. 'collect "slurry" { within = "45 min" },', good = WET .. 'collect "slurry" { within = "8 min" },',
+    basis = "pick up at once, before it dries", status = "common practice",
+    help = 'say within = "8 min"',
+    bad = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6, wet = true, care = "rinse the tools" },
+      collect "slurry" { within = "45 min" },
+    ]],
+    good = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6, wet = true, care = "rinse the tools" },
+      collect "slurry" { within = "8 min" },
+    ]],
     check = chain.each(chain.ABRASIVE, check_soon),
   },
   {
@@ -114,43 +134,81 @@ return {
     says = "a wet resin step says what is done to its tools before the slurry sets",
     basis = "rinse floor and pads between every wet grit", status = "common practice",
     help = 'add care = "rinse the tools before the slurry sets"',
-    bad = 'hone "100" { grit = 100, bond = "resin", passes = 6, wet = true },\ncollect "slurry" { within = "8 min" },',
-    good = WET .. 'collect "slurry" { within = "8 min" },',
+    bad = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6, wet = true },
+      collect "slurry" { within = "8 min" },
+    ]],
+    good = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6, wet = true, care = "rinse the tools" },
+      collect "slurry" { within = "8 min" },
+    ]],
     check = check_care,
   },
   {
     id = "clean-before", level = "error", scope = "recipe",
-    says = "the floor is washed or vacuumed before a densifier, dye, stain or guard goes on, and slurry before a repair",
-    basis = "residue under a material keeps it out of the slab", status = "common practice", help = "clean the floor first",
-    bad = 'hone "100" { grit = 100, bond = "resin", passes = 6 },\ndensify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },',
-    good = 'hone "100" { grit = 100, bond = "resin", passes = 6 },\nclean "dust" { with = "vacuum" },\n'
-      .. 'densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },',
+    says = "the floor is washed or vacuumed before a densifier, dye, stain or guard goes on, and slurry before a "
+      .. "repair",
+    basis = "residue under a material keeps it out of the slab", status = "common practice",
+    help = "clean the floor first",
+    bad = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6 },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
+    ]],
+    good = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6 },
+      clean "dust" { with = "vacuum" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
+    ]],
     check = chain.each(NEEDS_CLEAN, check_clean),
   },
   {
-    id = "wet-washed", level = "warning", scope = "recipe", says = "after a wet step the floor is washed before a densifier, dye, stain or guard",
-    basis = "a vacuum leaves the film that slurry dries to", status = "common practice", help = 'put between them: clean "wash" { with = "water", dry = "1 h" }',
-    bad = WET .. 'collect "slurry" { within = "8 min", dry = "1 h" },\nclean "dust" { with = "vacuum" },\n'
-      .. 'densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },',
-    good = WET .. 'collect "slurry" { within = "8 min" },\nclean "wash" { with = "water", dry = "1 h" },\n'
-      .. 'densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },',
+    id = "wet-washed", level = "warning", scope = "recipe",
+    says = "after a wet step the floor is washed before a densifier, dye, stain or guard",
+    basis = "a vacuum leaves the film that slurry dries to", status = "common practice",
+    help = 'put between them: clean "wash" { with = "water", dry = "1 h" }',
+    bad = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6, wet = true, care = "rinse the tools" },
+      collect "slurry" { within = "8 min", dry = "1 h" },
+      clean "dust" { with = "vacuum" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
+    ]],
+    good = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6, wet = true, care = "rinse the tools" },
+      collect "slurry" { within = "8 min" },
+      clean "wash" { with = "water", dry = "1 h" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
+    ]],
     check = chain.each(COATS, check_washed),
   },
   {
     id = "dust-between", level = "warning", scope = "recipe",
     says = "after a dry metal step the floor is vacuumed before the next abrasive",
-    basis = "clean floor, machine underside and skirt between grits: one stray coarse grain ruins the step; trade press tip",
-    status = "confirmed", help = 'put between them: clean "vacuum" { with = "vacuum" }',
-    bad = 'grind "40" { grit = 40, bond = "metal", passes = 3 },\ngrind "80" { grit = 80, bond = "metal", passes = 3 },',
-    good = 'grind "40" { grit = 40, bond = "metal", passes = 3 },\nclean "vacuum" { with = "vacuum" },\n'
-      .. 'grind "80" { grit = 80, bond = "metal", passes = 3 },',
+    basis = "clean floor, machine underside and skirt between grits: one stray coarse grain ruins the step; "
+      .. "trade press tip",
+    status = "confirmed",
+    help = 'put between them: clean "vacuum" { with = "vacuum" }',
+    bad = [[
+      grind "40" { grit = 40, bond = "metal", passes = 3 },
+      grind "80" { grit = 80, bond = "metal", passes = 3 },
+    ]],
+    good = [[
+      grind "40" { grit = 40, bond = "metal", passes = 3 },
+      clean "vacuum" { with = "vacuum" },
+      grind "80" { grit = 80, bond = "metal", passes = 3 },
+    ]],
     check = chain.each(chain.ABRASIVE, check_dust),
   },
   {
     id = "within-first", level = "warning", scope = "recipe",
     says = "`within` stands in a step that follows another",
-    basis = "it counts from the end of the step before", status = "computed", help = "take it out",
-    bad = 'clean "wash" { with = "water", within = "8 min" },', good = 'clean "wash" { with = "water" },',
+    basis = "it counts from the end of the step before", status = "computed",
+    help = "take it out",
+    bad = [[
+      clean "wash" { with = "water", within = "8 min" },
+    ]],
+    good = [[
+      clean "wash" { with = "water" },
+    ]],
     check = check_within,
   },
 }

@@ -7,16 +7,20 @@ local COLOUR = { dye = true, stain = true }
 local function check_closed(step, report, recipe, i)
   local finest = chain.finest_before(recipe, i)
   if finest and finest.tool.grit > 400 then
-    report { on = step, message = ("%s comes after grit %g: the surface has closed and takes no colour"):format(step.name, finest.tool.grit),
+    report { on = step,
+      message = ("%s comes after grit %g: the surface has closed and takes no colour"):format(
+        step.name, finest.tool.grit),
       labels = { { on = finest.step, field = "grit", text = "already this fine" } } }
   end
 end
 
 local function check_dry(step, report, recipe, i)
   local before = chain.neighbour(recipe, i, -1, { note = true, check = true })
-  if not before or chain.rest_min(before) > 0 or chain.get(before, "with") == "vacuum" or COLOUR[before.word] then return end
+  if not before or chain.rest_min(before) > 0 or chain.get(before, "with") == "vacuum" or COLOUR[before.word] then
+    return end
   if chain.ABRASIVE[before.word] and not chain.is_wet(before) then return end
-  report { on = step, message = ("%s follows %s, which gives the floor no time to dry"):format(step.name, before.name),
+  report { on = step, message = ("%s follows %s, which gives the floor no time to dry"):format(step.name,
+    before.name),
     labels = { { on = before, text = "the step before" } } }
 end
 
@@ -28,7 +32,8 @@ local function check_time(step, report)
   local least, minutes = math.max(row.dwell_low, row.dry_low), chain.number(step, field, "min")
   if least > 0 and (not minutes or minutes < least) and (minutes or not chain.written(step, field)) then
     report { on = step, field = chain.written(step, field) and field or nil,
-      message = ("%s gives %s `%s` of %g min; it wants %g min or more"):format(step.name, chain.get(step, "with"), field, minutes or 0, least) }
+      message = ("%s gives %s `%s` of %g min; it wants %g min or more"):format(step.name, chain.get(step, "with"),
+        field, minutes or 0, least) }
   end
 end
 
@@ -44,61 +49,124 @@ local function check_neutral(step, report, recipe, i)
   local rinse = chain.neighbour(recipe, k, 1, chain.STILL)
   if not rinse or rinse.word ~= "clean" then
     report { on = next, message = ("nothing rinses the floor after %s"):format(next.name),
-      labels = { { on = step, text = "the stain" } }, help = 'follow it with: clean "rinse" { with = "water", dry = "4 h" }' }
+      labels = { { on = step, text = "the stain" } },
+        help = 'follow it with: clean "rinse" { with = "water", dry = "4 h" }' }
   end
 end
 
 local function check_locked(step, report, recipe, i)
   local locks = function(later) return later.word == "densify" or later.word == "guard" end
   if not chain.later(recipe, i, locks) then
-    report { on = step, message = ("nothing locks the colour of %s in: no densifier and no guard follows"):format(step.name) }
+    report { on = step,
+      message = ("nothing locks the colour of %s in: no densifier and no guard follows"):format(step.name) }
   end
 end
-
-local BEFORE = 'hone "200" { grit = 200, bond = "resin", passes = 6 },\nclean "dust" { with = "vacuum" },\n'
-local DYE = 'dye "walnut" { with = "acetone dye", spread = "400 sqft/gal", dry = "20 min" },\n'
-local AFTER = 'clean "wipe" { with = "neutral cleaner", dry = "1 h" },\n'
-  .. 'densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },'
-local STAIN = 'stain "rust" { with = "acid stain", spread = "250 sqft/gal", dwell = between("4 h", "24 h") },\n'
-local NEUTRAL = 'clean "neutral" { with = "neutraliser" },\nclean "rinse" { with = "water", dry = "4 h" },\n'
 
 return {
   {
     id = "dye-closed", level = "error", scope = "recipe",
     says = "a dye or stain goes on before the surface closes: after 100 to 400 resin, commonly 200",
-    basis = "after 100-400 resin, commonly 200", status = "common practice", help = "put it after the 200 or 400 step",
-    bad = 'polish "800" { grit = 800, bond = "resin", passes = 6 },\nclean "dust" { with = "vacuum" },\n' .. DYE
-      .. 'clean "wipe" { with = "neutral cleaner", dry = "1 h" },\nguard "guard" { with = "stain guard", spread = "1500 sqft/gal", dry = "1 h" },\n'
-      .. 'wait "set" { time = "2 h" },',
-    good = BEFORE .. DYE .. AFTER, check = chain.each(COLOUR, check_closed),
+    basis = "after 100-400 resin, commonly 200", status = "common practice",
+    help = "put it after the 200 or 400 step",
+    bad = [[
+      polish "800" { grit = 800, bond = "resin", passes = 6 },
+      clean "dust" { with = "vacuum" },
+      dye "walnut" { with = "acetone dye", spread = "400 sqft/gal", dry = "20 min" },
+      clean "wipe" { with = "neutral cleaner", dry = "1 h" },
+      guard "guard" { with = "stain guard", spread = "1500 sqft/gal", dry = "1 h" },
+      wait "set" { time = "2 h" },
+    ]],
+    good = [[
+      hone "200" { grit = 200, bond = "resin", passes = 6 },
+      clean "dust" { with = "vacuum" },
+      dye "walnut" { with = "acetone dye", spread = "400 sqft/gal", dry = "20 min" },
+      clean "wipe" { with = "neutral cleaner", dry = "1 h" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
+    ]],
+    check = chain.each(COLOUR, check_closed),
   },
   {
     id = "dye-dry", level = "warning", scope = "recipe",
     says = "the floor is dry before a dye or stain: the step before it gives a drying time, is a wait, or vacuums",
-    basis = "bone dry and vacuumed", status = "common practice", help = 'give the step before it dry = "2 h", or put a wait between them',
-    bad = 'clean "wash" { with = "water" },\n' .. DYE .. AFTER, good = BEFORE .. DYE .. AFTER, check = chain.each(COLOUR, check_dry),
+    basis = "bone dry and vacuumed", status = "common practice",
+    help = 'give the step before it dry = "2 h", or put a wait between them',
+    bad = [[
+      clean "wash" { with = "water" },
+      dye "walnut" { with = "acetone dye", spread = "400 sqft/gal", dry = "20 min" },
+      clean "wipe" { with = "neutral cleaner", dry = "1 h" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
+    ]],
+    good = [[
+      hone "200" { grit = 200, bond = "resin", passes = 6 },
+      clean "dust" { with = "vacuum" },
+      dye "walnut" { with = "acetone dye", spread = "400 sqft/gal", dry = "20 min" },
+      clean "wipe" { with = "neutral cleaner", dry = "1 h" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
+    ]],
+    check = chain.each(COLOUR, check_dry),
   },
   {
     id = "colour-time", level = "warning", scope = "recipe",
     says = "a dye or guard dries and a stain reacts as long as its kind wants",
-    basis = "acetone dye 5-30 min, water dye 1-4 h, guard 20-60 min; acid stain 4-24 h (trade reference page)", status = "common practice",
+    basis = "acetone dye 5-30 min, water dye 1-4 h, guard 20-60 min; acid stain 4-24 h (trade reference page)",
+    status = "common practice",
     help = "give it longer; the product's data sheet goes first",
-    bad = BEFORE .. 'dye "walnut" { with = "water dye", spread = "400 sqft/gal", dry = "10 min" },\n' .. AFTER,
-    good = BEFORE .. 'dye "walnut" { with = "water dye", spread = "400 sqft/gal", dry = "2 h" },\n' .. AFTER,
+    bad = [[
+      hone "200" { grit = 200, bond = "resin", passes = 6 },
+      clean "dust" { with = "vacuum" },
+      dye "walnut" { with = "water dye", spread = "400 sqft/gal", dry = "10 min" },
+      clean "wipe" { with = "neutral cleaner", dry = "1 h" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
+    ]],
+    good = [[
+      hone "200" { grit = 200, bond = "resin", passes = 6 },
+      clean "dust" { with = "vacuum" },
+      dye "walnut" { with = "water dye", spread = "400 sqft/gal", dry = "2 h" },
+      clean "wipe" { with = "neutral cleaner", dry = "1 h" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
+    ]],
     check = chain.each({ dye = true, stain = true, guard = true }, check_time),
   },
   {
     id = "stain-neutral", level = "error", scope = "recipe",
     says = "an acid stain is neutralised and rinsed before anything else",
     basis = "acid left in the floor goes on reacting and eats the densifier", status = "common practice",
-    help = 'follow it with: clean "neutral" { with = "neutraliser" }, clean "rinse" { with = "water", dry = "4 h" }',
-    bad = BEFORE .. STAIN .. AFTER, good = BEFORE .. STAIN .. NEUTRAL .. AFTER:gsub("^.-\n", ""),
+    help = 'follow it with: clean "neutral" { with = "neutraliser" }, clean "rinse" { with = "water", dry = "4 '
+      .. 'h" }',
+    bad = [[
+      hone "200" { grit = 200, bond = "resin", passes = 6 },
+      clean "dust" { with = "vacuum" },
+      stain "rust" { with = "acid stain", spread = "250 sqft/gal", dwell = between("4 h", "24 h") },
+      clean "wipe" { with = "neutral cleaner", dry = "1 h" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
+    ]],
+    good = [[
+      hone "200" { grit = 200, bond = "resin", passes = 6 },
+      clean "dust" { with = "vacuum" },
+      stain "rust" { with = "acid stain", spread = "250 sqft/gal", dwell = between("4 h", "24 h") },
+      clean "neutral" { with = "neutraliser" },
+      clean "rinse" { with = "water", dry = "4 h" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
+    ]],
     check = chain.each({ stain = true }, check_neutral),
   },
   {
     id = "dye-locked", level = "warning", scope = "recipe",
     says = "a densifier or guard comes after a dye",
-    basis = "dye first, then densifier, locks the colour", status = "common practice", help = "densify or guard after the dye",
-    bad = BEFORE .. DYE, good = BEFORE .. DYE .. AFTER, check = chain.each(COLOUR, check_locked),
+    basis = "dye first, then densifier, locks the colour", status = "common practice",
+    help = "densify or guard after the dye",
+    bad = [[
+      hone "200" { grit = 200, bond = "resin", passes = 6 },
+      clean "dust" { with = "vacuum" },
+      dye "walnut" { with = "acetone dye", spread = "400 sqft/gal", dry = "20 min" },
+    ]],
+    good = [[
+      hone "200" { grit = 200, bond = "resin", passes = 6 },
+      clean "dust" { with = "vacuum" },
+      dye "walnut" { with = "acetone dye", spread = "400 sqft/gal", dry = "20 min" },
+      clean "wipe" { with = "neutral cleaner", dry = "1 h" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
+    ]],
+    check = chain.each(COLOUR, check_locked),
   },
 }

@@ -10,7 +10,8 @@ local function check_place(step, report, recipe, i)
   local finest = chain.finest_before(recipe, i)
   for k = 1, i - 1 do if recipe.steps[k].word == "densify" then return end end
   if finest and finest.tool.grit >= 800 and finest.tool.bond ~= "fibre" then
-    report { on = step, message = ("%s comes after grit %g, when the surface has closed"):format(step.name, finest.tool.grit),
+    report { on = step, message = ("%s comes after grit %g, when the surface has closed"):format(step.name,
+      finest.tool.grit),
       labels = { { on = finest.step, field = "grit", text = "already this fine" } } }
   end
 end
@@ -18,7 +19,8 @@ end
 local function check_cut(step, report, recipe, i)
   local cut = chain.later(recipe, i, function(later) return chain.get(later, "bond") == "metal" end)
   if cut then
-    report { on = cut, field = "bond", message = ("%s cuts away the surface that %s has hardened"):format(cut.name, step.name),
+    report { on = cut, field = "bond", message = ("%s cuts away the surface that %s has hardened"):format(cut.name,
+      step.name),
       labels = { { on = step, text = "densified here" } } }
   end
 end
@@ -30,7 +32,8 @@ local function check_dwell(step, report)
 end
 
 -- Minutes from spreading to the next step.
-local function time_of(step) return (chain.number(step, "dwell", "min") or 0) + (chain.number(step, "dry", "min") or 0) end
+local function time_of(step) return (chain.number(step, "dwell", "min") or 0) + (chain.number(step, "dry", "min")
+  or 0) end
 
 local function check_short(step, report)
   local row, minutes = chemistry.find(chain.get(step, "with") or ""), time_of(step)
@@ -38,7 +41,8 @@ local function check_short(step, report)
   local least = math.max(row.dwell_low, row.dry_low)
   if least > 0 and minutes < least then
     report { on = step, field = chain.written(step, "dwell") and "dwell" or "dry",
-      message = ("%s has %g min; %s wants %g min or more"):format(step.name, minutes, chain.get(step, "with"), least) }
+      message = ("%s has %g min; %s wants %g min or more"):format(step.name, minutes, chain.get(step, "with"),
+        least) }
   end
 end
 
@@ -47,7 +51,8 @@ local function check_flush(step, report, recipe, i)
   if not row or not row.must_be_removed then return end
   local next = chain.neighbour(recipe, i, 1, chain.STILL)
   if not next or (next.word ~= "clean" and next.word ~= "collect" and next.word ~= "densify") then
-    report { on = step, field = "with", message = ("nothing takes off the excess of %s: it whitens"):format(chain.get(step, "with")),
+    report { on = step, field = "with",
+      message = ("nothing takes off the excess of %s: it whitens"):format(chain.get(step, "with")),
       labels = next and { { on = next, text = "the next step" } } }
   end
 end
@@ -70,30 +75,47 @@ local function check_wet_life(step, report, _, job)
   if not dwell or not spread or not spread.high or chain.get(step, "keep") == "wet" then return end
   local early, likely = air.wet_life(site, spread.high:to("m2/L"), DENSIFIER_WATER)
   if likely and dwell > likely * 60 then
-    report { field = "dwell", message = ("the film stays wet for about %.0f min (%.0f at the worst) in %s; the dwell is %g min"):
+    report { field = "dwell",
+      message = ("the film stays wet for about %.0f min (%.0f at the worst) in %s; the dwell is %g min"):
       format(likely * 60, early * 60, site == INDOORS and "quiet indoor air" or "the climate of the job", dwell) }
   end
 end
-
-local HONE = 'hone "100" { grit = 100, bond = "resin", passes = 6 },\nclean "dust" { with = "vacuum" },\n'
-local SOUND = 'densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },'
 
 return {
   {
     id = "densifier-place", level = "warning", scope = "recipe",
     says = "the first densifier comes before grit 800, while the floor is still open",
-    basis = "before the second, third or fourth pass (supplier guide); usually after 80 to 200", status = "common practice",
+    basis = "before the second, third or fourth pass (supplier guide); usually after 80 to 200",
+    status = "common practice",
     help = "densify once the first scratches are out, usually after 80 to 200",
-    bad = 'hone "400" { grit = 400, bond = "resin", passes = 6 },\npolish "800" { grit = 800, bond = "resin", passes = 6 },\n'
-      .. 'clean "dust" { with = "vacuum" },\n' .. SOUND, good = HONE .. SOUND,
+    bad = [[
+      hone "400" { grit = 400, bond = "resin", passes = 6 },
+      polish "800" { grit = 800, bond = "resin", passes = 6 },
+      clean "dust" { with = "vacuum" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
+    ]],
+    good = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6 },
+      clean "dust" { with = "vacuum" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
+    ]],
     check = chain.each(DENSIFY, check_place),
   },
   {
     id = "densifier-cut", level = "warning", scope = "recipe",
     says = "no metal tool follows a densifier",
-    basis = "what was hardened is ground off again", status = "common practice", help = "densify after the last metal",
-    bad = 'clean "wash" { with = "water", dry = "1 h" },\n' .. SOUND .. '\ngrind "40" { grit = 40, bond = "metal", passes = 3 },',
-    good = 'grind "40" { grit = 40, bond = "metal", passes = 3 },\nclean "dust" { with = "vacuum" },\n' .. SOUND,
+    basis = "what was hardened is ground off again", status = "common practice",
+    help = "densify after the last metal",
+    bad = [[
+      clean "wash" { with = "water", dry = "1 h" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
+      grind "40" { grit = 40, bond = "metal", passes = 3 },
+    ]],
+    good = [[
+      grind "40" { grit = 40, bond = "metal", passes = 3 },
+      clean "dust" { with = "vacuum" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
+    ]],
     check = chain.each(DENSIFY, check_cut),
   },
   {
@@ -101,49 +123,101 @@ return {
     says = "a densifier is given a time to react: a dwell or a drying time",
     basis = "15 to 60 min by chemistry; the product's data sheet goes first", status = "common practice",
     help = 'add dwell = between("25 min", "45 min")',
-    bad = HONE .. 'densify "densify" { with = "lithium silicate", spread = "500 sqft/gal" },', good = HONE .. SOUND,
+    bad = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6 },
+      clean "dust" { with = "vacuum" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal" },
+    ]],
+    good = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6 },
+      clean "dust" { with = "vacuum" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
+    ]],
     check = chain.each(DENSIFY, check_dwell),
   },
   {
     id = "densifier-short", level = "warning", scope = "recipe",
     says = "the time of a densifier is no shorter than its chemistry wants",
-    basis = "sodium and potassium silicate 30-60 min wet, lithium 30-60, colloidal silica 15-60 min dry", status = "common practice",
+    basis = "sodium and potassium silicate 30-60 min wet, lithium 30-60, colloidal silica 15-60 min dry",
+    status = "common practice",
     help = "give it longer, or follow the product's data sheet and say so in a waiver",
-    bad = HONE .. 'densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "5 min" },', good = HONE .. SOUND,
+    bad = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6 },
+      clean "dust" { with = "vacuum" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "5 min" },
+    ]],
+    good = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6 },
+      clean "dust" { with = "vacuum" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
+    ]],
     check = chain.each(DENSIFY, check_short),
   },
   {
     id = "densifier-flush", level = "error", scope = "recipe",
     says = "the excess of sodium and potassium silicate is scrubbed off",
-    basis = "what is left whitens; trade press", status = "confirmed", help = 'follow it with: clean "flush" { with = "water" }',
-    bad = HONE .. 'densify "densify" { with = "sodium silicate", spread = "200 sqft/gal", dwell = "40 min", keep = "wet" },',
-    good = HONE .. 'densify "densify" { with = "sodium silicate", spread = "200 sqft/gal", dwell = "40 min", keep = "wet" },\n'
-      .. 'clean "flush" { with = "water" },',
+    basis = "what is left whitens; trade press", status = "confirmed",
+    help = 'follow it with: clean "flush" { with = "water" }',
+    bad = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6 },
+      clean "dust" { with = "vacuum" },
+      densify "densify" { with = "sodium silicate", spread = "200 sqft/gal", dwell = "40 min", keep = "wet" },
+    ]],
+    good = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6 },
+      clean "dust" { with = "vacuum" },
+      densify "densify" { with = "sodium silicate", spread = "200 sqft/gal", dwell = "40 min", keep = "wet" },
+      clean "flush" { with = "water" },
+    ]],
     check = chain.each(DENSIFY, check_flush),
   },
   {
     id = "densifier-missing", level = "warning", scope = "recipe",
     says = "a whole chain to a polished floor densifies the slab",
-    basis = "soft paste takes no lasting polish", status = "common practice", help = "add a densify step after 80 to 200",
-    bad = 'finish = { appearance = "polished" },\nhone "50" { grit = 50, bond = "resin" },\nhone "80" { grit = 80, bond = "resin" },\n'
-      .. 'hone "100" { grit = 100, bond = "resin" },\nhone "150" { grit = 150, bond = "resin" },\nhone "200" { grit = 200, bond = "resin" },\n'
-      .. 'polish "400" { grit = 400, bond = "resin" },\ncheck "clarity" { measure = "image clarity", want = at_least(40), hold = true },',
-    good = 'finish = { appearance = "satin" },\nhone "50" { grit = 50, bond = "resin" },\nhone "80" { grit = 80, bond = "resin" },\n'
-      .. 'hone "100" { grit = 100, bond = "resin" },\nhone "150" { grit = 150, bond = "resin" },\nhone "200" { grit = 200, bond = "resin" },\n'
-      .. 'check "clarity" { measure = "image clarity", want = at_least(10), hold = true },',
+    basis = "soft paste takes no lasting polish", status = "common practice",
+    help = "add a densify step after 80 to 200",
+    bad = [[
+      finish = { appearance = "polished" },
+      hone "50" { grit = 50, bond = "resin" },
+      hone "80" { grit = 80, bond = "resin" },
+      hone "100" { grit = 100, bond = "resin" },
+      hone "150" { grit = 150, bond = "resin" },
+      hone "200" { grit = 200, bond = "resin" },
+      polish "400" { grit = 400, bond = "resin" },
+      check "clarity" { measure = "image clarity", want = at_least(40), hold = true },
+    ]],
+    good = [[
+      finish = { appearance = "satin" },
+      hone "50" { grit = 50, bond = "resin" },
+      hone "80" { grit = 80, bond = "resin" },
+      hone "100" { grit = 100, bond = "resin" },
+      hone "150" { grit = 150, bond = "resin" },
+      hone "200" { grit = 200, bond = "resin" },
+      check "clarity" { measure = "image clarity", want = at_least(10), hold = true },
+    ]],
     check = check_missing,
   },
   {
     id = "densifier-dries", level = "warning", scope = "step", in_job = true,
-    says = "a densifier stays wet for its dwell in the climate of the job, else in quiet indoor air, or somebody keeps it wet",
-    basis = "evaporation from a wet floor (Uno 1998, good to 40 %) against the film of its spread rate", status = "computed",
+    says = "a densifier stays wet for its dwell in the climate of the job, else in quiet indoor air, or somebody "
+      .. "keeps it wet",
+    basis = "evaporation from a wet floor (Uno 1998, good to 40 %) against the film of its spread rate",
+    status = "computed",
     help = 'say keep = "wet", spread it heavier, or stop the draught',
-    bad = 'climate = { air = "95 F", humidity = "20 %", surface = "95 F", wind = "12 mph" },\narea "hall" { length = "20 ft", width = "20 ft",\n'
-      .. '  recipe = recipe "r" { clean "wash" { with = "water", dry = "1 h" }, densify "densify" { with = "lithium silicate",\n'
-      .. '    spread = "700 sqft/gal", dwell = "45 min" } } },',
-    good = 'climate = { air = "95 F", humidity = "20 %", surface = "95 F", wind = "12 mph" },\narea "hall" { length = "20 ft", width = "20 ft",\n'
-      .. '  recipe = recipe "r" { clean "wash" { with = "water", dry = "1 h" }, densify "densify" { with = "lithium silicate",\n'
-      .. '    spread = "700 sqft/gal", dwell = "45 min", keep = "wet" } } },',
+    bad = [[
+      climate = { air = "95 F", humidity = "20 %", surface = "95 F", wind = "12 mph" },
+      area "hall" { length = "20 ft", width = "20 ft",
+        recipe = recipe "r" { clean "wash" { with = "water", dry = "1 h" },
+          densify "densify" { with = "lithium silicate",
+          spread = "700 sqft/gal", dwell = "45 min" } } },
+    ]],
+    good = [[
+      climate = { air = "95 F", humidity = "20 %", surface = "95 F", wind = "12 mph" },
+      area "hall" { length = "20 ft", width = "20 ft",
+        recipe = recipe "r" { clean "wash" { with = "water", dry = "1 h" },
+          densify "densify" { with = "lithium silicate",
+          spread = "700 sqft/gal", dwell = "45 min", keep = "wet" } } },
+    ]],
     check = check_wet_life,
   },
 }

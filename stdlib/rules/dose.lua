@@ -18,12 +18,20 @@ local function check_spread(step, report)
   end
 end
 
-return { {
-  id = "spread-band", level = "warning", scope = "step",
-  says = "a densifier, dye, stain or guard is spread inside the usual band of its kind",
-  basis = "floor per volume by chemistry", status = "common practice",
-  help = "follow the product's data sheet and an absorption test on the slab",
-  bad = 'clean "wash" { with = "water", dry = "1 h" },\ndensify "densify" { with = "lithium silicate", spread = "100 sqft/gal", dry = "1 h" },',
-  good = 'clean "wash" { with = "water", dry = "1 h" },\ndensify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },',
-  check = check_spread,
-} }
+return {
+  {
+    id = "spread-band", level = "warning", scope = "step",
+    says = "a densifier, dye, stain or guard is spread inside the usual band of its kind",
+    basis = "floor per volume by chemistry", status = "common practice",
+    help = "follow the product's data sheet and an absorption test on the slab",
+    bad = [[
+      clean "wash" { with = "water", dry = "1 h" },
+      densify "densify" { with = "lithium silicate", spread = "100 sqft/gal", dry = "1 h" },
+    ]],
+    good = [[
+      clean "wash" { with = "water", dry = "1 h" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
+    ]],
+    check = check_spread,
+  },
+}

@@ -10,14 +10,16 @@ local DWELL_MIN = { 10, 120 }
 local function check_overlap(step, report)
   local overlap = chain.ABRASIVE[step.word] and chain.number(step, "overlap", "in")
   if overlap and (overlap < OVERLAP_IN[1] or overlap > OVERLAP_IN[2]) then
-    report { field = "overlap", message = ("an overlap of %.2g in; %g to %g in is usual"):format(overlap, OVERLAP_IN[1], OVERLAP_IN[2]) }
+    report { field = "overlap", message = ("an overlap of %.2g in; %g to %g in is usual"):format(overlap,
+      OVERLAP_IN[1], OVERLAP_IN[2]) }
   end
 end
 
 local function check_few(step, report)
   local passes = chain.is_wet(step) and chain.get(step, "bond") == "resin" and chain.get(step, "passes")
   if passes and passes < WET_PASSES then
-    report { field = "passes", message = ("%s makes %g wet %s with resin; %d are the least"):format(step.name, passes,
+    report { field = "passes", message = ("%s makes %g wet %s with resin; %d are the least"):format(step.name,
+      passes,
       passes == 1 and "pass" or "passes", WET_PASSES) }
   end
 end
@@ -29,8 +31,9 @@ local function check_many(recipe, report)
     local entry = tools[i]
     local planned, needed = chain.get(entry.step, "passes"), abrasive.passes(tools[i - 1].tool, entry.tool, mohs)
     if planned and needed and planned > needed * MANY and planned > needed + 6 then
-      report { on = entry.step, field = "passes", message = ("%s plans %g passes; %d clear the scratch of %s on the hardest slab it suits"):format(
-        entry.step.name, planned, needed, tools[i - 1].step.name) }
+      report { on = entry.step, field = "passes",
+        message = ("%s plans %g passes; %d clear the scratch of %s on the hardest slab it suits"):format(
+          entry.step.name, planned, needed, tools[i - 1].step.name) }
     end
   end
 end
@@ -38,7 +41,8 @@ end
 local function check_pads(step, report)
   local passes = chain.get(step, "bond") == "fibre" and chain.get(step, "passes")
   if passes and passes > 6 then
-    report { field = "passes", message = ("%g passes with a fibre pad; it has done its work after a few"):format(passes) }
+    report { field = "passes",
+      message = ("%g passes with a fibre pad; it has done its work after a few"):format(passes) }
   end
 end
 
@@ -61,7 +65,8 @@ local function check_dwell(step, report)
   for _, limit in ipairs(dwell and { dwell.low or false, dwell.high or false } or {}) do
     local minutes = limit and limit:to("min")
     if minutes and (minutes < DWELL_MIN[1] or minutes > DWELL_MIN[2]) then
-      report { field = "dwell", message = ("a densifier that dwells for %g min; %g to %g min is usual"):format(minutes, DWELL_MIN[1],
+      report { field = "dwell",
+        message = ("a densifier that dwells for %g min; %g to %g min is usual"):format(minutes, DWELL_MIN[1],
         DWELL_MIN[2]) }
       return
     end
@@ -71,7 +76,8 @@ end
 local function check_coats(step, report)
   local coats = chain.get(step, "coats")
   if coats and coats > COATS then
-    report { field = "coats", message = ("%g coats of %s; more than %d stay on top"):format(coats, chain.get(step, "with") or step.name, COATS) }
+    report { field = "coats", message = ("%g coats of %s; more than %d stay on top"):format(coats, chain.get(step,
+      "with") or step.name, COATS) }
   end
 end
 
@@ -80,10 +86,12 @@ local function check_joint(step, report)
   local width, depth = chain.number(step, "joint_width", "in"), chain.number(step, "joint_depth", "in")
   if not width or not depth then return end
   if width > 1 or width < 1 / 16 then
-    report { field = "joint_width", message = ("a joint of %.2g in; 1/16 to 1 in is usual for a filler"):format(width) }
+    report { field = "joint_width",
+      message = ("a joint of %.2g in; 1/16 to 1 in is usual for a filler"):format(width) }
   elseif depth < width or depth < 0.25 or depth > 4 then
-    report { field = "joint_depth", message = ("a joint filled %.2g in deep and %.2g in wide; at least as deep as wide, 1/4 to 4 in"):format(
-      depth, width) }
+    report { field = "joint_depth",
+      message = ("a joint filled %.2g in deep and %.2g in wide; at least as deep as wide, 1/4 to 4 in"):format(
+        depth, width) }
   end
 end
 
@@ -97,7 +105,9 @@ local function check_suits(recipe, report)
     for _, limit in ipairs(window and { window.low or false, window.high or false } or {}) do
       local figure = limit and limit:to(row[2])
       if figure and (figure < row[3] or figure > row[4]) then
-        report { at = at, message = ("%s suits slabs by a %s of %s; %g to %g %s is what such limits are"):format(recipe.name, row[1],
+        report { at = at,
+          message = ("%s suits slabs by a %s of %s; %g to %g %s is what such limits are"):format(
+            recipe.name, row[1],
           limit, row[3], row[4], row[2]) }
         break
       end
@@ -105,76 +115,160 @@ local function check_suits(recipe, report)
   end
 end
 
-local function hone(fields) return ('hone "100" { grit = 100, bond = "resin", %s },'):format(fields) end
-local VACUUM = 'grind "80" { grit = 80, bond = "metal", passes = 2 },\nclean "dust" { with = "vacuum" },\n'
-local AFTER = '\nhone "120" { grit = 120, bond = "transitional", passes = 4 },'
-local function joint(width, depth)
-  return VACUUM .. ('fill "joints" { with = "polyurea", joint_width = "%s", joint_depth = "%s", dry = "30 min" },'):format(width, depth) .. AFTER
-end
-local function densify(dwell)
-  return ('clean "wash" { with = "water", dry = "1 h" },\ndensify "densify" { with = "lithium silicate", spread = "500 sqft/gal", '
-    .. 'dwell = %s, keep = "wet", dry = "1 h" },'):format(dwell)
-end
-local function guard(coats)
-  return ('clean "wash" { with = "water", dry = "1 h" },\nguard "guard" { with = "stain guard", spread = "1500 sqft/gal", coats = %d, '
-    .. 'dry = "1 h" },\nwait "set" { time = "2 h" },'):format(coats)
-end
-
 return {
   {
-    id = "overlap-band", level = "warning", scope = "step", says = "lanes overlap by 1 to 11 in",
-    basis = "about 2 in on small heads, up to a third of a large one", status = "common practice", help = "check the figure and its unit",
-    bad = hone 'passes = 6, overlap = "2 ft"', good = hone 'passes = 6, overlap = "3 in"', check = check_overlap,
+    id = "overlap-band", level = "warning", scope = "step",
+    says = "lanes overlap by 1 to 11 in",
+    basis = "about 2 in on small heads, up to a third of a large one", status = "common practice",
+    help = "check the figure and its unit",
+    bad = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6, overlap = "2 ft" },
+    ]],
+    good = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6, overlap = "3 in" },
+    ]],
+    check = check_overlap,
   },
   {
-    id = "wet-passes", level = "warning", scope = "step", says = "a wet resin step makes three passes at least",
-    basis = "about 10 slow passes over the same ground, half in each direction", status = "common practice", help = "plan more passes",
-    bad = hone 'passes = 1, wet = true, care = "rinse"' .. '\ncollect "slurry" { within = "8 min" },',
-    good = hone 'passes = 6, wet = true, care = "rinse"' .. '\ncollect "slurry" { within = "8 min" },', check = check_few,
+    id = "wet-passes", level = "warning", scope = "step",
+    says = "a wet resin step makes three passes at least",
+    basis = "about 10 slow passes over the same ground, half in each direction", status = "common practice",
+    help = "plan more passes",
+    bad = [[
+      hone "100" { grit = 100, bond = "resin", passes = 1, wet = true, care = "rinse" },
+      collect "slurry" { within = "8 min" },
+    ]],
+    good = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6, wet = true, care = "rinse" },
+      collect "slurry" { within = "8 min" },
+    ]],
+    check = check_few,
   },
   {
-    id = "passes-many", level = "warning", scope = "recipe", says = "no step plans more than three times the passes that clear the last scratch",
-    basis = "removal by Preston's relation with this project's reference shares; a model", status = "common practice",
+    id = "passes-many", level = "warning", scope = "recipe",
+    says = "no step plans more than three times the passes that clear the last scratch",
+    basis = "removal by Preston's relation with this project's reference shares; a model",
+    status = "common practice",
     help = "step more coarsely, or check the figure",
-    bad = 'suits = { hardness = between(3, 5) },\n' .. hone 'passes = 6' .. '\nhone "200" { grit = 200, bond = "resin", passes = 50 },',
-    good = 'suits = { hardness = between(3, 5) },\n' .. hone 'passes = 6' .. '\nhone "200" { grit = 200, bond = "resin", passes = 8 },',
+    bad = [[
+      suits = { hardness = between(3, 5) },
+      hone "100" { grit = 100, bond = "resin", passes = 6 },
+      hone "200" { grit = 200, bond = "resin", passes = 50 },
+    ]],
+    good = [[
+      suits = { hardness = between(3, 5) },
+      hone "100" { grit = 100, bond = "resin", passes = 6 },
+      hone "200" { grit = 200, bond = "resin", passes = 8 },
+    ]],
     check = check_many,
   },
   {
-    id = "pad-passes", level = "warning", scope = "step", says = "a fibre pad or burnisher makes six passes at most",
-    basis = "heat and speed do the work, and more heat burns the floor", status = "common practice", help = "check the figure",
-    bad = 'burnish "shine" { grit = 3000, passes = 20 },', good = 'burnish "shine" { grit = 3000, passes = 2 },', check = check_pads,
+    id = "pad-passes", level = "warning", scope = "step",
+    says = "a fibre pad or burnisher makes six passes at most",
+    basis = "heat and speed do the work, and more heat burns the floor", status = "common practice",
+    help = "check the figure",
+    bad = [[
+      burnish "shine" { grit = 3000, passes = 20 },
+    ]],
+    good = [[
+      burnish "shine" { grit = 3000, passes = 2 },
+    ]],
+    check = check_pads,
   },
   {
-    id = "within-short", level = "warning", scope = "step", says = "`within` leaves people three minutes to start",
-    basis = "tools are put down and others taken up", status = "common practice", help = 'say within = "8 min"',
-    bad = hone 'passes = 6, wet = true, care = "rinse"' .. '\ncollect "slurry" { within = "1 min" },',
-    good = hone 'passes = 6, wet = true, care = "rinse"' .. '\ncollect "slurry" { within = "8 min" },', check = check_within,
+    id = "within-short", level = "warning", scope = "step",
+    says = "`within` leaves people three minutes to start",
+    basis = "tools are put down and others taken up", status = "common practice",
+    help = 'say within = "8 min"',
+    bad = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6, wet = true, care = "rinse" },
+      collect "slurry" { within = "1 min" },
+    ]],
+    good = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6, wet = true, care = "rinse" },
+      collect "slurry" { within = "8 min" },
+    ]],
+    check = check_within,
   },
   {
-    id = "wash-dry", level = "warning", scope = "step", says = "a washed floor dries for twenty minutes at least, where a drying time is given",
-    basis = "a scrubbed floor is wet to the eye for so long", status = "common practice", help = "give it an hour, or measure",
-    bad = 'clean "wash" { with = "water", dry = "5 min" },', good = 'clean "wash" { with = "water", dry = "1 h" },', check = check_dry,
+    id = "wash-dry", level = "warning", scope = "step",
+    says = "a washed floor dries for twenty minutes at least, where a drying time is given",
+    basis = "a scrubbed floor is wet to the eye for so long", status = "common practice",
+    help = "give it an hour, or measure",
+    bad = [[
+      clean "wash" { with = "water", dry = "5 min" },
+    ]],
+    good = [[
+      clean "wash" { with = "water", dry = "1 h" },
+    ]],
+    check = check_dry,
   },
   {
-    id = "densifier-band", level = "warning", scope = "step", says = "a densifier dwells for 10 to 120 minutes",
-    basis = "15 to 60 min by chemistry, with room for the product", status = "common practice", help = "check the figure and its unit",
-    bad = densify '"45 h"', good = densify '"45 min"', check = check_dwell,
+    id = "densifier-band", level = "warning", scope = "step",
+    says = "a densifier dwells for 10 to 120 minutes",
+    basis = "15 to 60 min by chemistry, with room for the product", status = "common practice",
+    help = "check the figure and its unit",
+    bad = [[
+      clean "wash" { with = "water", dry = "1 h" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dwell = "45 h", keep = "wet",
+        dry = "1 h" },
+    ]],
+    good = [[
+      clean "wash" { with = "water", dry = "1 h" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dwell = "45 min", keep = "wet",
+        dry = "1 h" },
+    ]],
+    check = check_dwell,
   },
   {
-    id = "coats-many", level = "warning", scope = "step", says = "no material goes on in more than three coats",
-    basis = "a coat that the floor refuses stays on top", status = "common practice", help = "take fewer coats, by an absorption test",
-    bad = guard(6), good = guard(2), check = check_coats,
+    id = "coats-many", level = "warning", scope = "step",
+    says = "no material goes on in more than three coats",
+    basis = "a coat that the floor refuses stays on top", status = "common practice",
+    help = "take fewer coats, by an absorption test",
+    bad = [[
+      clean "wash" { with = "water", dry = "1 h" },
+      guard "guard" { with = "stain guard", spread = "1500 sqft/gal", coats = 6, dry = "1 h" },
+      wait "set" { time = "2 h" },
+    ]],
+    good = [[
+      clean "wash" { with = "water", dry = "1 h" },
+      guard "guard" { with = "stain guard", spread = "1500 sqft/gal", coats = 2, dry = "1 h" },
+      wait "set" { time = "2 h" },
+    ]],
+    check = check_coats,
   },
   {
-    id = "joint-shape", level = "warning", scope = "step", says = "a joint is 1/16 to 1 in wide and filled as deep as it is wide or deeper",
-    basis = "saw cuts and their fillers", status = "common practice", help = "check the figures and their units",
-    bad = joint("1/8 in", "1/16 in"), good = joint("1/8 in", "1 in"), check = check_joint,
+    id = "joint-shape", level = "warning", scope = "step",
+    says = "a joint is 1/16 to 1 in wide and filled as deep as it is wide or deeper",
+    basis = "saw cuts and their fillers", status = "common practice",
+    help = "check the figures and their units",
+    bad = [[
+      grind "80" { grit = 80, bond = "metal", passes = 2 },
+      clean "dust" { with = "vacuum" },
+      fill "joints" { with = "polyurea", joint_width = "1/8 in", joint_depth = "1/16 in", dry = "30 min" },
+      hone "120" { grit = 120, bond = "transitional", passes = 4 },
+    ]],
+    good = [[
+      grind "80" { grit = 80, bond = "metal", passes = 2 },
+      clean "dust" { with = "vacuum" },
+      fill "joints" { with = "polyurea", joint_width = "1/8 in", joint_depth = "1 in", dry = "30 min" },
+      hone "120" { grit = 120, bond = "transitional", passes = 4 },
+    ]],
+    check = check_joint,
   },
   {
-    id = "suits-band", level = "warning", scope = "recipe", says = "the limits of the slabs that a recipe suits are ones that slabs have",
-    basis = "humidity 50-100 %, strength 2,000-12,000 psi, age 7 d to 10 years", status = "common practice", help = "check the figure and its unit",
-    bad = 'suits = { strength = at_least "350 psi" },\n' .. hone 'passes = 6', good = 'suits = { strength = at_least "3500 psi" },\n' .. hone 'passes = 6',
+    id = "suits-band", level = "warning", scope = "recipe",
+    says = "the limits of the slabs that a recipe suits are ones that slabs have",
+    basis = "humidity 50-100 %, strength 2,000-12,000 psi, age 7 d to 10 years", status = "common practice",
+    help = "check the figure and its unit",
+    bad = [[
+      suits = { strength = at_least "350 psi" },
+      hone "100" { grit = 100, bond = "resin", passes = 6 },
+    ]],
+    good = [[
+      suits = { strength = at_least "3500 psi" },
+      hone "100" { grit = 100, bond = "resin", passes = 6 },
+    ]],
     check = check_suits,
   },
 }

@@ -33,7 +33,8 @@ end
 
 local function check_family(last_step, last, step, tool, report)
   if chain.order(tool) >= chain.order(last) then return end
-  report { on = step, field = "bond", message = ("%s after %s scratches a floor that was finer already"):format(name(tool),
+  report { on = step, field = "bond",
+    message = ("%s after %s scratches a floor that was finer already"):format(name(tool),
     name(last)), labels = { { on = last_step, field = "bond", text = "the abrasive before it" } } }
 end
 
@@ -67,16 +68,28 @@ return {
     says = "each abrasive is at most about twice as fine as the one before; from metal to resin it may step back",
     basis = "about 2x by grain, a warning from 2.5x, a skipped step over 3x", status = "common practice",
     help = "put an abrasive between the two, or order them from coarse to fine",
-    bad = 'hone "100" { grit = 100, bond = "resin", passes = 6 },\npolish "800" { grit = 800, bond = "resin", passes = 30 },',
-    good = 'hone "100" { grit = 100, bond = "resin", passes = 6 },\nhone "200" { grit = 200, bond = "resin", passes = 6 },',
+    bad = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6 },
+      polish "800" { grit = 800, bond = "resin", passes = 30 },
+    ]],
+    good = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6 },
+      hone "200" { grit = 200, bond = "resin", passes = 6 },
+    ]],
     check = chain.pairs_check(check_ratio),
   },
   {
     id = "grit-repeat", level = "warning", scope = "recipe",
     says = "the same tool does not come twice in a row: more passes say the same in one step",
-    basis = "one step, more passes", status = "common practice", help = "raise `passes` of the first and take the second out",
-    bad = 'hone "100" { grit = 100, bond = "resin", passes = 4 },\nhone "100 again" { grit = 100, bond = "resin", passes = 4 },',
-    good = 'hone "100" { grit = 100, bond = "resin", passes = 8 },',
+    basis = "one step, more passes", status = "common practice",
+    help = "raise `passes` of the first and take the second out",
+    bad = [[
+      hone "100" { grit = 100, bond = "resin", passes = 4 },
+      hone "100 again" { grit = 100, bond = "resin", passes = 4 },
+    ]],
+    good = [[
+      hone "100" { grit = 100, bond = "resin", passes = 8 },
+    ]],
     check = check_repeat,
   },
   {
@@ -84,8 +97,15 @@ return {
     says = "the families come in order: metal, transitional, resin, fibre",
     basis = "each later family takes out the scratch of the one before", status = "common practice",
     help = "put the coarser family first, or use the finer family here",
-    bad = 'hone "100" { grit = 100, bond = "resin", passes = 6 },\ngrind "120" { grit = 120, bond = "metal", passes = 2 },',
-    good = 'grind "80" { grit = 80, bond = "metal", passes = 2 },\nclean "dust" { with = "vacuum" },\nhone "100" { grit = 100, bond = "transitional", passes = 4 },',
+    bad = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6 },
+      grind "120" { grit = 120, bond = "metal", passes = 2 },
+    ]],
+    good = [[
+      grind "80" { grit = 80, bond = "metal", passes = 2 },
+      clean "dust" { with = "vacuum" },
+      hone "100" { grit = 100, bond = "transitional", passes = 4 },
+    ]],
     check = chain.pairs_check(check_family),
   },
   {
@@ -93,13 +113,18 @@ return {
     says = "the grit is one that its bond is made in",
     basis = "metal 6-300, transitional 30-200, resin 50-3000, fibre 400-8000", status = "common practice",
     help = "check the number on the tool, and its system",
-    bad = 'grind "open" { grit = 800, bond = "metal", passes = 2 },',
-    good = 'grind "open" { grit = 80, bond = "metal", passes = 2 },',
+    bad = [[
+      grind "open" { grit = 800, bond = "metal", passes = 2 },
+    ]],
+    good = [[
+      grind "open" { grit = 80, bond = "metal", passes = 2 },
+    ]],
     check = function(step, report)
       local tool = chain.tool(step)
       if not tool or tool.system ~= "floor pad" or is_on_offer(tool) then return end
       local grits = abrasive.family(tool.bond).grits
-      report { field = "grit", message = ("%s tools come in %g to %g, not %g"):format(tool.bond, grits[1], grits[#grits], tool.grit) }
+      report { field = "grit",
+        message = ("%s tools come in %g to %g, not %g"):format(tool.bond, grits[1], grits[#grits], tool.grit) }
     end,
   },
 }

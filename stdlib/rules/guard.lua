@@ -11,7 +11,8 @@ local COATING = { guard = true, fill = true, densify = true, grout = true }
 local function check_last(step, report, recipe, i)
   local cut = chain.later(recipe, i, function(later) return chain.tool(later) and later.word ~= "burnish" end)
   if cut then
-    report { on = cut, message = ("%s cuts off the guard"):format(cut.name), labels = { { on = step, text = "laid here" } } }
+    report { on = cut, message = ("%s cuts off the guard"):format(cut.name),
+      labels = { { on = step, text = "laid here" } } }
   end
 end
 
@@ -23,7 +24,9 @@ local function check_rest(step, report, recipe, i)
     minutes = minutes + chain.rest_min(recipe.steps[k])
   end
   if minutes < least then
-    report { on = step, message = ("%s rests for %g min before the floor is handed over; light foot traffic waits %g min"):format(step.name,
+    report { on = step,
+      message = ("%s rests for %g min before the floor is handed over; light foot traffic waits %g min"):format(
+        step.name,
       minutes, least) }
   end
 end
@@ -36,7 +39,8 @@ local function check_dew(job, report)
   for _, area in ipairs(margin and not enough and job.areas or {}) do
     for _, step in ipairs(area.recipe and area.recipe.steps or {}) do
       if COATING[step.word] then
-        report { on = step, at = at, message = ("the floor is %.1f K above the dew point of %.1f C; %s wants %g K"):format(margin, dew,
+        report { on = step, at = at,
+          message = ("the floor is %.1f K above the dew point of %.1f C; %s wants %g K"):format(margin, dew,
           step.name, required), labels = { { on = step, text = "goes on in this air" } } }
       end
     end
@@ -50,7 +54,8 @@ local function check_humid(job, report)
   for _, area in ipairs(job.areas) do
     for _, step in ipairs(area.recipe and area.recipe.steps or {}) do
       if step.word == "guard" then
-        report { on = step, at = at, message = ("%s goes on at %g %% relative humidity; most products end at %g %%"):format(step.name,
+        report { on = step, at = at,
+          message = ("%s goes on at %g %% relative humidity; most products end at %g %%"):format(step.name,
           site.humidity * 100, most * 100), labels = { { on = step, text = "goes on in this air" } } }
       end
     end
@@ -75,59 +80,113 @@ local function check_open(plan, report)
       if activity.area == area and activity.step.word == "guard" and activity.kind == "apply" then
         local needs = chemistry.opens_after(traffic) * 60
         if activity.finish + needs > due then
-          report { on = area, field = "opens_to", message = ("%s is done %.1f h before %s must open; %s needs %g h after a guard"):format(
-            activity.step.name, (due - activity.finish) / 60, area.name, traffic, needs / 60) }
+          report { on = area, field = "opens_to",
+            message = ("%s is done %.1f h before %s must open; %s needs %g h after a guard"):format(
+              activity.step.name, (due - activity.finish) / 60, area.name, traffic, needs / 60) }
         end
       end
     end
   end
 end
 
-local LAID = 'clean "wash" { with = "water", dry = "1 h" },\nguard "guard" { with = "stain guard", spread = "1500 sqft/gal", dry = "1 h" },\n'
-local GUARDED = 'area "hall" { length = "20 ft", width = "20 ft", recipe = recipe "r" { clean "wash" { with = "water", dry = "1 h" },\n'
-  .. '  guard "guard" { with = "stain guard", spread = "1500 sqft/gal", dry = "1 h" }, wait "set" { time = "2 h" } } },'
-
-local function opening(traffic, finish_by)
-  return ('area "hall" { length = "20 ft", width = "20 ft", opens_to = "%s", finish_by = "%s",\n'
-    .. '  recipe = recipe "r" { clean "wash" { with = "water", dry = "1 h" },\n'
-    .. '  guard "guard" { with = "stain guard", spread = "1500 sqft/gal", dry = "1 h" }, wait "set" { time = "2 h" } } },'):format(traffic, finish_by)
-end
-
 return {
   {
     id = "guard-last", level = "error", scope = "recipe",
     says = "no abrasive but a burnish follows a guard",
-    basis = "guard after the finest grit and the final clean", status = "common practice", help = "move the guard behind the last abrasive",
-    bad = LAID .. 'polish "800" { grit = 800, bond = "resin", passes = 4 },\nwait "set" { time = "2 h" },',
-    good = 'polish "800" { grit = 800, bond = "resin", passes = 4 },\n' .. LAID .. 'wait "set" { time = "2 h" },',
+    basis = "guard after the finest grit and the final clean", status = "common practice",
+    help = "move the guard behind the last abrasive",
+    bad = [[
+      clean "wash" { with = "water", dry = "1 h" },
+      guard "guard" { with = "stain guard", spread = "1500 sqft/gal", dry = "1 h" },
+      polish "800" { grit = 800, bond = "resin", passes = 4 },
+      wait "set" { time = "2 h" },
+    ]],
+    good = [[
+      polish "800" { grit = 800, bond = "resin", passes = 4 },
+      clean "wash" { with = "water", dry = "1 h" },
+      guard "guard" { with = "stain guard", spread = "1500 sqft/gal", dry = "1 h" },
+      wait "set" { time = "2 h" },
+    ]],
     check = chain.each(GUARD, check_last),
   },
   {
     id = "guard-rest", level = "warning", scope = "recipe",
     says = "the recipe leaves a guard alone until light foot traffic may go on it",
-    basis = "light foot 2-4 h after the last coat", status = "common practice", help = 'end with: wait "before shoes" { time = "2 h" }',
-    bad = LAID, good = LAID .. 'wait "before shoes" { time = "2 h" },', check = chain.each(GUARD, check_rest),
+    basis = "light foot 2-4 h after the last coat", status = "common practice",
+    help = 'end with: wait "before shoes" { time = "2 h" }',
+    bad = [[
+      clean "wash" { with = "water", dry = "1 h" },
+      guard "guard" { with = "stain guard", spread = "1500 sqft/gal", dry = "1 h" },
+    ]],
+    good = [[
+      clean "wash" { with = "water", dry = "1 h" },
+      guard "guard" { with = "stain guard", spread = "1500 sqft/gal", dry = "1 h" },
+      wait "before shoes" { time = "2 h" },
+    ]],
+    check = chain.each(GUARD, check_rest),
   },
   {
     id = "dew-point", level = "error", scope = "job",
     says = "materials go on a floor that is 3 K or more above the dew point of the job's climate",
-    basis = "ISO 8502-4, ISO 12944-7; coating-engineering pages; written for steel, used for floors by custom", status = "confirmed",
+    basis = "ISO 8502-4, ISO 12944-7; coating-engineering pages; written for steel, used for floors by custom",
+    status = "confirmed",
     help = "warm the floor, dry the air, or wait",
-    bad = 'climate = { air = "75 F", humidity = "80 %", surface = "70 F" },\n' .. GUARDED,
-    good = 'climate = { air = "75 F", humidity = "50 %", surface = "72 F" },\n' .. GUARDED, check = check_dew,
+    bad = [[
+      climate = { air = "75 F", humidity = "80 %", surface = "70 F" },
+      area "hall" { length = "20 ft", width = "20 ft",
+        recipe = recipe "r" { clean "wash" { with = "water", dry = "1 h" },
+        guard "guard" { with = "stain guard", spread = "1500 sqft/gal", dry = "1 h" },
+          wait "set" { time = "2 h" } } },
+    ]],
+    good = [[
+      climate = { air = "75 F", humidity = "50 %", surface = "72 F" },
+      area "hall" { length = "20 ft", width = "20 ft",
+        recipe = recipe "r" { clean "wash" { with = "water", dry = "1 h" },
+        guard "guard" { with = "stain guard", spread = "1500 sqft/gal", dry = "1 h" },
+          wait "set" { time = "2 h" } } },
+    ]],
+    check = check_dew,
   },
   {
     id = "guard-humid", level = "warning", scope = "job",
     says = "a guard goes on below 85 % relative humidity",
-    basis = "ISO 12944-7, unless the product allows more; coating-engineering pages", status = "confirmed", help = "dry the air, or wait",
-    bad = 'climate = { air = "60 F", humidity = "88 %", surface = "66 F" },\n' .. GUARDED,
-    good = 'climate = { air = "75 F", humidity = "50 %", surface = "72 F" },\n' .. GUARDED, check = check_humid,
+    basis = "ISO 12944-7, unless the product allows more; coating-engineering pages", status = "confirmed",
+    help = "dry the air, or wait",
+    bad = [[
+      climate = { air = "60 F", humidity = "88 %", surface = "66 F" },
+      area "hall" { length = "20 ft", width = "20 ft",
+        recipe = recipe "r" { clean "wash" { with = "water", dry = "1 h" },
+        guard "guard" { with = "stain guard", spread = "1500 sqft/gal", dry = "1 h" },
+          wait "set" { time = "2 h" } } },
+    ]],
+    good = [[
+      climate = { air = "75 F", humidity = "50 %", surface = "72 F" },
+      area "hall" { length = "20 ft", width = "20 ft",
+        recipe = recipe "r" { clean "wash" { with = "water", dry = "1 h" },
+        guard "guard" { with = "stain guard", spread = "1500 sqft/gal", dry = "1 h" },
+          wait "set" { time = "2 h" } } },
+    ]],
+    check = check_humid,
   },
   {
     id = "return-to-service", level = "warning", scope = "plan",
     says = "between the last coat of guard and the opening of an area lies the time its traffic asks for",
-    basis = "light foot 2-4 h, full foot and water 24 h, wheels 48-72 h, wet cleaning with chemicals 7 d", status = "common practice",
+    basis = "light foot 2-4 h, full foot and water 24 h, wheels 48-72 h, wet cleaning with chemicals 7 d",
+    status = "common practice",
     help = "open it to lighter traffic first, or finish earlier",
-    bad = opening("wheels and forks", "2027-03-02 16:00"), good = opening("light foot", "2027-03-02 16:00"), check = check_open,
+    bad = [[
+      area "hall" { length = "20 ft", width = "20 ft", opens_to = "wheels and forks",
+        finish_by = "2027-03-02 16:00",
+        recipe = recipe "r" { clean "wash" { with = "water", dry = "1 h" },
+        guard "guard" { with = "stain guard", spread = "1500 sqft/gal", dry = "1 h" },
+          wait "set" { time = "2 h" } } },
+    ]],
+    good = [[
+      area "hall" { length = "20 ft", width = "20 ft", opens_to = "light foot", finish_by = "2027-03-02 16:00",
+        recipe = recipe "r" { clean "wash" { with = "water", dry = "1 h" },
+        guard "guard" { with = "stain guard", spread = "1500 sqft/gal", dry = "1 h" },
+          wait "set" { time = "2 h" } } },
+    ]],
+    check = check_open,
   },
 }

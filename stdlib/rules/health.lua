@@ -1,7 +1,7 @@
 --- What people meet in a shift, by the schedule: noise, vibration, dust, vapour, exhaust.
 --
--- A machine without a figure adds nothing, and a finding never says that the rest is harmless: data sheets, local codes
--- and licensed practice come first.
+-- A machine without a figure adds nothing, and a finding never says that the rest is harmless: data sheets,
+-- local codes and licensed practice come first.
 local air = require "native.air"
 local chain = require "core.chain"
 local exposure = require "native.exposure"
@@ -31,8 +31,9 @@ local function check_noise(criterion, unit_text)
       if machine then dose, average = exposure.noise(criterion, tasks) end
       if dose and dose > 100 and not seen[shift.crew] then
         seen[shift.crew] = true
-        report { on = machine, field = "noise", message = ("%s takes a noise dose of %.0f %% in a shift, %.1f dBA over 8 h (%s)"):format(
-          shift.person, dose, average, unit_text) }
+        report { on = machine, field = "noise",
+          message = ("%s takes a noise dose of %.0f %% in a shift, %.1f dBA over 8 h (%s)"):format(
+            shift.person, dose, average, unit_text) }
       end
     end
   end
@@ -47,7 +48,8 @@ local function check_vibration(plan, report)
     if a8 and a8 > action and not seen[shift.crew] then
       seen[shift.crew] = true
       report { on = machine, field = "vibration", level = a8 > limit and "error" or "warning",
-        message = ("%s comes to a hand-arm A(8) of %.1f m/s2 in a shift; action from %g, limit %g"):format(shift.person, a8, action, limit) }
+        message = ("%s comes to a hand-arm A(8) of %.1f m/s2 in a shift; action from %g, limit %g"):format(
+          shift.person, a8, action, limit) }
     end
   end
 end
@@ -64,7 +66,8 @@ local function dry_hours(shift)
   for _, task in ipairs(shift.tasks) do
     local activity = task.activity
     local machine = activity.machine
-    if machine and ABRADES[activity.step.word] and not chain.is_wet(activity.step) and chain.written(machine, "dust") then
+    if machine and ABRADES[activity.step.word] and not chain.is_wet(activity.step)
+      and chain.written(machine, "dust") then
       hours[machine] = (hours[machine] or 0) + task.minutes / 60
       hours[#hours + 1] = hours[machine] == task.minutes / 60 and machine or nil
     end
@@ -73,13 +76,17 @@ local function dry_hours(shift)
 end
 
 local function check_row(shift, machine, hours, indoors, report)
-  local verdict, answer = exposure.dust { equipment = is_hand_held(machine) and "handheld grinder" or "floor grinder",
-    method = "collector", indoors = indoors, hours = math.max(hours, 0.01), controls = chain.get(machine, "dust") or {} }
+  local verdict, answer = exposure.dust { equipment = is_hand_held(machine) and "handheld grinder"
+    or "floor grinder",
+    method = "collector", indoors = indoors, hours = math.max(hours, 0.01),
+      controls = chain.get(machine, "dust") or {} }
   if verdict == "missing" then
-    report { on = machine, field = "dust", message = ("%s runs dry without all that Table 1 asks for: %s"):format(machine.name,
+    report { on = machine, field = "dust",
+      message = ("%s runs dry without all that Table 1 asks for: %s"):format(machine.name,
       table.concat(answer, ", ")) }
   elseif verdict == "followed" and answer > 0 then
-    report { on = machine, field = "dust", level = "warning", message = ("%s is %.1f h a shift at %s: Table 1 asks for a respirator of "
+    report { on = machine, field = "dust", level = "warning",
+      message = ("%s is %.1f h a shift at %s: Table 1 asks for a respirator of "
       .. "protection factor %d"):format(shift.person, hours, machine.name, answer) }
   end
 end
@@ -103,7 +110,8 @@ local MIXING = 3 -- a room with corners; from memory, industrial-hygiene practic
 -- The room of an area in the units of native.air; nil where its height or fresh air is not known.
 local function room_of(plan, area)
   local height, fresh = chain.inner(plan.job, "site", "height"), chain.inner(plan.job, "site", "fresh_air")
-  local size = chain.number(area, "area", "m2") or (chain.number(area, "length", "m") or 0) * (chain.number(area, "width", "m") or 0)
+  local size = chain.number(area, "area", "m2") or (chain.number(area, "length", "m") or 0) * (chain.number(area,
+    "width", "m") or 0)
   if not height or not fresh or size == 0 then return nil end
   return { volume_m3 = size * height:to("m"), fresh_air_m3_h = fresh:to("m3/h"), mixing = MIXING }
 end
@@ -113,19 +121,27 @@ local function temperature(plan)
   return value and value:to("C") or 20
 end
 
+local function vapour_words(activity, peak, share)
+  local step, area = activity.step.name, activity.area.name
+  if not peak then return ("%s brings more acetone into %s than its air can take"):format(step, area) end
+  return ("%s brings the air of %s to about %.0f ppm of acetone, %.0f %% of its lower explosive limit"):format(step,
+    area, peak, share * 100)
+end
+
 local function check_vapour(plan, report)
-  local lel, idlh, average_limit = exposure.limit("lel.share").high, exposure.limit("acetone.idlh").high, exposure.limit("acetone.twa.niosh").high
+  local lel, idlh, average_limit = exposure.limit("lel.share").high, exposure.limit("acetone.idlh").high,
+    exposure.limit("acetone.twa.niosh").high
   for _, activity in ipairs(plan.activities) do
-    local room = activity.step.word == "dye" and chain.get(activity.step, "with") == "acetone dye" and activity.kind == "apply"
+    local room = activity.step.word == "dye" and chain.get(activity.step, "with") == "acetone dye"
+      and activity.kind == "apply"
       and room_of(plan, activity.area)
     if room then
       local hours = math.max((activity.finish - activity.start) / 60, 0.1)
       local peak, average, share = air.solvent("acetone", activity.material_l, temperature(plan), hours, room)
-      if not peak or share > lel or peak > idlh or average > average_limit then
-        report { on = activity.step, level = (not peak or share > lel or peak > idlh) and "error" or "warning",
-          message = peak and ("%s brings the air of %s to about %.0f ppm of acetone, %.0f %% of its lower explosive limit"):format(
-            activity.step.name, activity.area.name, peak, share * 100)
-            or ("%s brings more acetone into %s than its air can take"):format(activity.step.name, activity.area.name) }
+      local bad = not peak or share > lel or peak > idlh
+      if bad or average > average_limit then
+        report { on = activity.step, level = bad and "error" or "warning",
+          message = vapour_words(activity, peak, share) }
       end
     end
   end
@@ -140,8 +156,9 @@ local function check_exhaust(plan, report)
       local hours = math.max((activity.finish - activity.start) / 60, 0.1)
       local peak, average = air.exhaust(grams, temperature(plan), hours, room)
       if not peak or peak > stop or average * hours / 8 > average_limit then
-        report { on = activity.machine, field = "carbon_monoxide", message = ("%s in %s comes to about %.0f ppm of carbon monoxide; work stops at %g"):format(
-          activity.machine.name, activity.area.name, peak or math.huge, stop) }
+        report { on = activity.machine, field = "carbon_monoxide",
+          message = ("%s in %s comes to about %.0f ppm of carbon monoxide; work stops at %g"):format(
+            activity.machine.name, activity.area.name, peak or math.huge, stop) }
         return
       end
     end
@@ -152,78 +169,131 @@ local function check_propane(job, report)
   for _, machine in ipairs(job.machines) do
     if chain.get(machine, "fuel") == "propane" and chain.inner(job, "site", "indoors") ~= false
       and not chain.inner(job, "site", "fresh_air") then
-      report { on = machine, field = "fuel", message = ("%s burns propane indoors, and the job says nothing of fresh air"):format(machine.name) }
+      report { on = machine, field = "fuel",
+        message = ("%s burns propane indoors, and the job says nothing of fresh air"):format(machine.name) }
     end
   end
-end
-
-local function loud(level, minutes)
-  return ('machine "planetary" { does = { "hone", "edges" }, width = "28 in", %s },\narea "hall" { recipe = recipe "r" { hone "100" { grit = 100, '
-    .. 'bond = "resin", passes = %d } }, length = "60 ft", width = "40 ft" },'):format(level, minutes)
-end
-
-local function dry(controls)
-  return ('machine "planetary" { does = { "grind", "edges" }, width = "28 in", dust = { %s } },\narea "hall" { recipe = recipe "r" '
-    .. '{ grind "40" { grit = 40, bond = "metal", passes = 2 } }, length = "20 ft", width = "20 ft" },'):format(controls)
-end
-
-local function dyed(fresh_air)
-  return ('site = { height = "12 ft", fresh_air = "%s" },\narea "hall" { length = "20 ft", width = "20 ft", recipe = recipe "r" {\n'
-    .. '  clean "vacuum" { with = "vacuum", dry = "1 h" }, dye "walnut" { with = "acetone dye", spread = "400 sqft/gal", dry = "20 min" },\n'
-    .. '  clean "wipe" { with = "neutral cleaner", dry = "1 h" }, densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", '
-    .. 'dry = "1 h" } } },'):format(fresh_air)
-end
-
-local function burnished(fields)
-  return ('%s\narea "hall" { recipe = recipe "r" { burnish "b" { grit = 3000 } }, length = "20 ft", width = "20 ft" },'):format(fields)
 end
 
 return {
   {
     id = "noise-limit", level = "warning", scope = "plan", law = true,
-    says = "nobody's noise dose of a shift is over 100 % by the construction rule, at the machines whose level is given",
+    says = "nobody's noise dose of a shift is over 100 % by the construction rule, at the machines whose level "
+      .. "is given",
     basis = "29 CFR 1926.52: 90 dBA for 8 h, 5 dB exchange; federal regulation text", status = "confirmed",
     help = "share the machine among the crew, or quiet it; hearing protection has its own programme",
-    bad = loud('noise = "104 dBA"', 8), good = loud('noise = "80 dBA"', 8), check = check_noise("osha permissible", "29 CFR 1926.52"),
+    bad = [[
+      machine "planetary" { does = { "hone", "edges" }, width = "28 in", noise = "104 dBA" },
+      area "hall" { recipe = recipe "r" { hone "100" { grit = 100, bond = "resin", passes = 8 } },
+        length = "60 ft", width = "40 ft" },
+    ]],
+    good = [[
+      machine "planetary" { does = { "hone", "edges" }, width = "28 in", noise = "80 dBA" },
+      area "hall" { recipe = recipe "r" { hone "100" { grit = 100, bond = "resin", passes = 8 } },
+        length = "60 ft", width = "40 ft" },
+    ]],
+    check = check_noise("osha permissible", "29 CFR 1926.52"),
   },
   {
     id = "hand-arm", level = "warning", scope = "plan", law = true,
-    says = "nobody's hand-arm vibration of a shift is over the action value, at the machines whose vibration is given",
-    basis = "Directive 2002/44/EC: action 2.5, limit 5.0 m/s2 A(8); ANSI/ASA S2.70 takes the same two", status = "confirmed",
+    says = "nobody's hand-arm vibration of a shift is over the action value, at the machines whose vibration is "
+      .. "given",
+    basis = "Directive 2002/44/EC: action 2.5, limit 5.0 m/s2 A(8); ANSI/ASA S2.70 takes the same two",
+    status = "confirmed",
     help = "share the machine among the crew, or take a smoother one",
-    bad = loud('vibration = "9 m/s2"', 8), good = loud('vibration = "1.5 m/s2"', 8), check = check_vibration,
+    bad = [[
+      machine "planetary" { does = { "hone", "edges" }, width = "28 in", vibration = "9 m/s2" },
+      area "hall" { recipe = recipe "r" { hone "100" { grit = 100, bond = "resin", passes = 8 } },
+        length = "60 ft", width = "40 ft" },
+    ]],
+    good = [[
+      machine "planetary" { does = { "hone", "edges" }, width = "28 in", vibration = "1.5 m/s2" },
+      area "hall" { recipe = recipe "r" { hone "100" { grit = 100, bond = "resin", passes = 8 } },
+        length = "60 ft", width = "40 ft" },
+    ]],
+    check = check_vibration,
   },
   {
     id = "silica-table", level = "error", scope = "plan", law = true,
-    says = "a machine that grinds dry has every control that its row of Table 1 asks for, where its controls are given",
-    basis = "29 CFR 1926.1153(c) Table 1; a row that is not followed asks for air sampling; trade-press reproduction", status = "confirmed",
+    says = "a machine that grinds dry has every control that its row of Table 1 asks for, where its controls are "
+      .. "given",
+    basis = "29 CFR 1926.1153(c) Table 1; a row that is not followed asks for air sampling; trade-press "
+      .. "reproduction",
+    status = "confirmed",
     help = "add the control, or measure the exposure",
-    bad = dry '"collector"', good = dry '"collector", "filter 99", "filter cleaning", "hepa between passes", "25 cfm an inch"', check = check_dust,
+    bad = [[
+      machine "planetary" { does = { "grind", "edges" }, width = "28 in", dust = { "collector" } },
+      area "hall" { recipe = recipe "r" { grind "40" { grit = 40, bond = "metal", passes = 2 } },
+        length = "20 ft", width = "20 ft" },
+    ]],
+    good = [[
+      machine "planetary" { does = { "grind", "edges" }, width = "28 in",
+        dust = { "collector", "filter 99", "filter cleaning", "hepa between passes", "25 cfm an inch" } },
+      area "hall" { recipe = recipe "r" { grind "40" { grit = 40, bond = "metal", passes = 2 } },
+        length = "20 ft", width = "20 ft" },
+    ]],
+    check = check_dust,
   },
   {
     id = "solvent-air", level = "warning", scope = "plan", law = true,
-    says = "acetone of a dye stays under a quarter of its lower explosive limit and near the recommended average, where height and "
-      .. "fresh air are given",
-    basis = "NIOSH 250 ppm average, 2,500 ppm immediately dangerous; the 25 % rule of fire codes. A room taken as mixed; a meter decides",
-    status = "from memory", help = "bring more fresh air, dye in smaller parts, or use a water dye",
-    bad = dyed "50 cfm", good = dyed "60000 cfm", check = check_vapour,
+    says = "acetone of a dye stays under a quarter of its lower explosive limit and near the recommended "
+      .. "average, where height and fresh air are given",
+    basis = "NIOSH 250 ppm average, 2,500 ppm immediately dangerous; the 25 % rule of fire codes. A room taken "
+      .. "as mixed; a meter decides",
+    status = "from memory",
+    help = "bring more fresh air, dye in smaller parts, or use a water dye",
+    bad = [[
+      site = { height = "12 ft", fresh_air = "50 cfm" },
+      area "hall" { length = "20 ft", width = "20 ft", recipe = recipe "r" {
+        clean "vacuum" { with = "vacuum", dry = "1 h" },
+          dye "walnut" { with = "acetone dye", spread = "400 sqft/gal", dry = "20 min" },
+        clean "wipe" { with = "neutral cleaner", dry = "1 h" },
+          densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" } } },
+    ]],
+    good = [[
+      site = { height = "12 ft", fresh_air = "60000 cfm" },
+      area "hall" { length = "20 ft", width = "20 ft", recipe = recipe "r" {
+        clean "vacuum" { with = "vacuum", dry = "1 h" },
+          dye "walnut" { with = "acetone dye", spread = "400 sqft/gal", dry = "20 min" },
+        clean "wipe" { with = "neutral cleaner", dry = "1 h" },
+          densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" } } },
+    ]],
+    check = check_vapour,
   },
   {
     id = "exhaust-air", level = "warning", scope = "plan", law = true,
-    says = "exhaust stays under 200 ppm of carbon monoxide, and 35 ppm over 8 h, where emission, height and fresh air are given",
-    basis = "NIOSH ceiling and average; a calculation replaces no alarm", status = "confirmed", help = "bring fresh air, or an electric machine; measure",
-    bad = burnished('site = { height = "10 ft", fresh_air = "20 cfm" },\nmachine "burnisher" { does = { "burnish" }, width = "27 in", fuel = "propane", '
-      .. 'travel = "20 ft/min", carbon_monoxide = 900 },'),
-    good = burnished('site = { height = "10 ft", fresh_air = "20000 cfm" },\nmachine "burnisher" { does = { "burnish" }, width = "27 in", fuel = "propane", '
-      .. 'travel = "20 ft/min", carbon_monoxide = 20 },'),
+    says = "exhaust stays under 200 ppm of carbon monoxide, and 35 ppm over 8 h, where emission, height and "
+      .. "fresh air are given",
+    basis = "NIOSH ceiling and average; a calculation replaces no alarm", status = "confirmed",
+    help = "bring fresh air, or an electric machine; measure",
+    bad = [[
+      site = { height = "10 ft", fresh_air = "20 cfm" },
+      machine "burnisher" { does = { "burnish" }, width = "27 in", fuel = "propane", travel = "20 ft/min",
+        carbon_monoxide = 900 },
+      area "hall" { recipe = recipe "r" { burnish "b" { grit = 3000 } }, length = "20 ft", width = "20 ft" },
+    ]],
+    good = [[
+      site = { height = "10 ft", fresh_air = "20000 cfm" },
+      machine "burnisher" { does = { "burnish" }, width = "27 in", fuel = "propane", travel = "20 ft/min",
+        carbon_monoxide = 20 },
+      area "hall" { recipe = recipe "r" { burnish "b" { grit = 3000 } }, length = "20 ft", width = "20 ft" },
+    ]],
     check = check_exhaust,
   },
   {
     id = "propane-indoors", level = "warning", scope = "job", law = true,
     says = "propane machines indoors come with measured fresh air",
-    basis = "measured carbon monoxide and air change; alarm at 35, stop at 200 ppm; built on the NIOSH figures", status = "common practice",
+    basis = "measured carbon monoxide and air change; alarm at 35, stop at 200 ppm; built on the NIOSH figures",
+    status = "common practice",
     help = 'say site = { fresh_air = "2000 cfm" } once it is measured',
-    bad = burnished 'machine "burnisher" { does = { "burnish" }, width = "27 in", fuel = "propane" },',
-    good = burnished 'machine "burnisher" { does = { "burnish" }, width = "27 in" },', check = check_propane,
+    bad = [[
+      machine "burnisher" { does = { "burnish" }, width = "27 in", fuel = "propane" },
+      area "hall" { recipe = recipe "r" { burnish "b" { grit = 3000 } }, length = "20 ft", width = "20 ft" },
+    ]],
+    good = [[
+      machine "burnisher" { does = { "burnish" }, width = "27 in" },
+      area "hall" { recipe = recipe "r" { burnish "b" { grit = 3000 } }, length = "20 ft", width = "20 ft" },
+    ]],
+    check = check_propane,
   },
 }

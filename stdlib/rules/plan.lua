@@ -24,7 +24,8 @@ local function check_crews(plan, report)
   local seen = {}
   for _, shift in ipairs(plan.shifts) do seen[shift.crew] = true end
   for _, crew in ipairs(plan.job.crews) do
-    if not seen[crew] then report { on = crew, message = ("%s is on the job and does nothing in this schedule"):format(crew.name) } end
+    if not seen[crew] then
+      report { on = crew, message = ("%s is on the job and does nothing in this schedule"):format(crew.name) } end
   end
 end
 
@@ -41,8 +42,10 @@ local function check_production(plan, report)
       for _, stretch in ipairs(activity.stretches) do minutes = minutes + stretch.finish - stretch.start end
       local rate = activity.floor_m2 * 10.7639 / (minutes / 60)
       if low and rate > high * 1.5 then
-        report { on = activity.step, field = "passes", message = ("%s in %s is planned at %.0f sqft/h; %.0f to %.0f is usual"):format(
-          activity.step.name, activity.area.name, rate, low, high), labels = { { on = activity.machine, field = "travel", text = "with this machine" } } }
+        report { on = activity.step, field = "passes",
+          message = ("%s in %s is planned at %.0f sqft/h; %.0f to %.0f is usual"):format(
+            activity.step.name, activity.area.name, rate, low, high),
+          labels = { { on = activity.machine, field = "travel", text = "with this machine" } } }
       end
     end
   end
@@ -55,7 +58,8 @@ local function check_edges(recipe, report)
     if edges then with = with or entry.step elseif edges == false then without = without or entry.step end
   end
   if with and without then
-    report { on = without, field = "edges", message = ("%s leaves the edges out, and %s does them: the rim will show"):format(without.name, with.name),
+    report { on = without, field = "edges",
+      message = ("%s leaves the edges out, and %s does them: the rim will show"):format(without.name, with.name),
       labels = { { on = with, field = "edges", text = "edges here" } } }
   end
 end
@@ -65,43 +69,88 @@ local function check_long(plan, report)
   for _, shift in ipairs(plan.shifts) do
     if shift.minutes > 12 * 60 and not seen[shift.crew] then
       seen[shift.crew] = true
-      report { on = shift.crew, message = ("%s works %.1f h in one shift"):format(shift.person, shift.minutes / 60) }
+      report { on = shift.crew, message = ("%s works %.1f h in one shift"):format(shift.person,
+        shift.minutes / 60) }
     end
   end
 end
 
-local HALL = 'area "hall" { recipe = recipe "r" { hone "100" { grit = 100, bond = "resin", passes = %d } }, length = "60 ft", width = "40 ft" },'
-
 return {
   {
-    id = "machine-idle", level = "warning", scope = "plan", says = "every machine class on the job has work in the schedule",
-    basis = "what stands idle is paid for by the day", status = "common practice", help = "leave it at home, or ask for it in a step",
-    bad = 'machine "planetary" { does = { "hone", "edges" }, width = "28 in" },\nmachine "burnisher" { does = { "burnish" }, width = "27 in" },',
-    good = 'machine "planetary" { does = { "hone", "edges" }, width = "28 in" },', check = check_machines,
+    id = "machine-idle", level = "warning", scope = "plan",
+    says = "every machine class on the job has work in the schedule",
+    basis = "what stands idle is paid for by the day", status = "common practice",
+    help = "leave it at home, or ask for it in a step",
+    bad = [[
+      machine "planetary" { does = { "hone", "edges" }, width = "28 in" },
+      machine "burnisher" { does = { "burnish" }, width = "27 in" },
+    ]],
+    good = [[
+      machine "planetary" { does = { "hone", "edges" }, width = "28 in" },
+    ]],
+    check = check_machines,
   },
   {
-    id = "crew-idle", level = "warning", scope = "plan", says = "every crew on the job has work in the schedule",
-    basis = "what stands idle is paid for", status = "common practice", help = "leave the crew out, or give it the skills",
-    bad = 'crew "operator" { count = 2, skills = { "any" }, shift = "day" },\ncrew "watcher" { skills = { "looking" }, shift = "day" },',
-    good = 'crew "operator" { count = 2, skills = { "any" }, shift = "day" },', check = check_crews,
+    id = "crew-idle", level = "warning", scope = "plan",
+    says = "every crew on the job has work in the schedule",
+    basis = "what stands idle is paid for", status = "common practice",
+    help = "leave the crew out, or give it the skills",
+    bad = [[
+      crew "operator" { count = 2, skills = { "any" }, shift = "day" },
+      crew "watcher" { skills = { "looking" }, shift = "day" },
+    ]],
+    good = [[
+      crew "operator" { count = 2, skills = { "any" }, shift = "day" },
+    ]],
+    check = check_crews,
   },
   {
-    id = "production-band", level = "warning", scope = "plan", says = "no step is planned at half again the usual rate of its tool and head or more",
+    id = "production-band", level = "warning", scope = "plan",
+    says = "no step is planned at half again the usual rate of its tool and head or more",
     basis = "production bands by step and head, one completed step, one operator", status = "common practice",
     help = "check the passes, the walking speed and the duty",
-    bad = 'machine "planetary" { does = { "hone", "edges" }, width = "28 in", travel = "60 ft/min" },\n' .. HALL:format(1),
-    good = 'machine "planetary" { does = { "hone", "edges" }, width = "28 in", travel = "20 ft/min" },\n' .. HALL:format(6), check = check_production,
+    bad = [[
+      machine "planetary" { does = { "hone", "edges" }, width = "28 in", travel = "60 ft/min" },
+      area "hall" { recipe = recipe "r" { hone "100" { grit = 100, bond = "resin", passes = 1 } },
+        length = "60 ft", width = "40 ft" },
+    ]],
+    good = [[
+      machine "planetary" { does = { "hone", "edges" }, width = "28 in", travel = "20 ft/min" },
+      area "hall" { recipe = recipe "r" { hone "100" { grit = 100, bond = "resin", passes = 6 } },
+        length = "60 ft", width = "40 ft" },
+    ]],
+    check = check_production,
   },
   {
-    id = "edges-match", level = "warning", scope = "recipe", says = "edges are worked in every abrasive step or in none",
-    basis = "finish each edge step before or with the matching field step", status = "common practice", help = "give all steps the same `edges`",
-    bad = 'hone "100" { grit = 100, bond = "resin", passes = 6 },\nhone "200" { grit = 200, bond = "resin", passes = 6, edges = false },',
-    good = 'hone "100" { grit = 100, bond = "resin", passes = 6 },\nhone "200" { grit = 200, bond = "resin", passes = 6 },', check = check_edges,
+    id = "edges-match", level = "warning", scope = "recipe",
+    says = "edges are worked in every abrasive step or in none",
+    basis = "finish each edge step before or with the matching field step", status = "common practice",
+    help = "give all steps the same `edges`",
+    bad = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6 },
+      hone "200" { grit = 200, bond = "resin", passes = 6, edges = false },
+    ]],
+    good = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6 },
+      hone "200" { grit = 200, bond = "resin", passes = 6 },
+    ]],
+    check = check_edges,
   },
   {
-    id = "long-shift", level = "warning", scope = "plan", says = "nobody works more than twelve hours in a shift",
-    basis = "tired people slip; local rules may ask for less", status = "common practice", help = "shorten the shift, or add people",
-    bad = 'units = "us", start = "2027-03-01 06:00", shifts = { day = { hours = "6:00 to 23:00" } },\n' .. HALL:format(40),
-    good = 'units = "us", start = "2027-03-01 06:00", shifts = { day = { hours = "6:00 to 16:00" } },\n' .. HALL:format(6), check = check_long,
+    id = "long-shift", level = "warning", scope = "plan",
+    says = "nobody works more than twelve hours in a shift",
+    basis = "tired people slip; local rules may ask for less", status = "common practice",
+    help = "shorten the shift, or add people",
+    bad = [[
+      units = "us", start = "2027-03-01 06:00", shifts = { day = { hours = "6:00 to 23:00" } },
+      area "hall" { recipe = recipe "r" { hone "100" { grit = 100, bond = "resin", passes = 40 } },
+        length = "60 ft", width = "40 ft" },
+    ]],
+    good = [[
+      units = "us", start = "2027-03-01 06:00", shifts = { day = { hours = "6:00 to 16:00" } },
+      area "hall" { recipe = recipe "r" { hone "100" { grit = 100, bond = "resin", passes = 6 } },
+        length = "60 ft", width = "40 ft" },
+    ]],
+    check = check_long,
   },
 }

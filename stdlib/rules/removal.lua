@@ -20,8 +20,10 @@ local function check_passes(recipe, report, job)
     local needed, scratch, depth = abrasive.passes(last.tool, entry.tool, mohs)
     if needed and planned and planned < needed * SHORT and abrasive.step(last.tool, entry.tool) ~= "skipped" then
       report { on = entry.step, field = "passes",
-        message = ("%s plans %g passes; %d take out the scratch of %s"):format(entry.step.name, planned, needed, last.step.name),
-        note = ("a scratch of about %.1f um against %.2f um a pass on a slab of Mohs %g"):format(scratch, depth, mohs),
+        message = ("%s plans %g passes; %d take out the scratch of %s"):format(entry.step.name, planned, needed,
+          last.step.name),
+        note = ("a scratch of about %.1f um against %.2f um a pass on a slab of Mohs %g"):format(scratch, depth,
+          mohs),
         labels = { { on = last.step, field = "grit", text = "leaves this scratch" } } }
     end
   end
@@ -32,7 +34,8 @@ local function check_travel(step, report)
   if not bond or not speed or step.word == "burnish" then return end
   local low, high = abrasive.walk(bond)
   if low and (speed < low / 1.25 or speed > high * 1.25) then
-    report { field = "travel", message = ("%g ft/min is outside the usual %g to %g ft/min with %s tools"):format(speed, low, high, bond) }
+    report { field = "travel",
+      message = ("%g ft/min is outside the usual %g to %g ft/min with %s tools"):format(speed, low, high, bond) }
   end
 end
 
@@ -53,7 +56,8 @@ local function check_overlap(step, report, _, job)
     local width = chain.number(machine, "width", "in")
     if width and overlap > width / 2 then
       report { field = "overlap", level = overlap >= width and "error" or "warning",
-        message = ("an overlap of %g in is %d %% of the %g in head of %s"):format(overlap, math.floor(100 * overlap / width + 0.5),
+        message = ("an overlap of %g in is %d %% of the %g in head of %s"):format(overlap,
+          math.floor(100 * overlap / width + 0.5),
           width, machine.name),
         labels = { { on = machine, field = "width", text = "the head" } } }
     end
@@ -61,8 +65,10 @@ local function check_overlap(step, report, _, job)
 end
 
 local WORK = { -- step word, which bond (nil: all), the trade's name for the work, the field
-  { "grind", "metal", "hand edge, metal, per step", "edge_rate" }, { "hone", "metal", "hand edge, metal, per step", "edge_rate" },
-  { "hone", "resin", "hand edge, resin, per step", "edge_rate" }, { "polish", "resin", "hand edge, resin, per step", "edge_rate" },
+  { "grind", "metal", "hand edge, metal, per step", "edge_rate" },
+    { "hone", "metal", "hand edge, metal, per step", "edge_rate" },
+  { "hone", "resin", "hand edge, resin, per step", "edge_rate" },
+    { "polish", "resin", "hand edge, resin, per step", "edge_rate" },
   { "densify", nil, "densifier spray and work-in", "rate" }, { "dye", nil, "dye, pump sprayer", "rate" },
   { "guard", nil, "guard, microfibre", "rate" }, { "fill", nil, "joint clean and fill, crew of two", "joint_rate" },
 }
@@ -70,11 +76,13 @@ local WORK = { -- step word, which bond (nil: all), the trade's name for the wor
 local function check_rate(step, report)
   for _, work in ipairs(WORK) do
     local field = work[4]
-    if work[1] == step.word and (not work[2] or work[2] == chain.get(step, "bond")) and chain.written(step, field) then
+    if work[1] == step.word and (not work[2] or work[2] == chain.get(step, "bond"))
+      and chain.written(step, field) then
       local low, high, unit = abrasive.other_work(work[3])
       local rate = chain.number(step, field, unit)
       if rate and (rate < low / 2 or rate > high * 1.5) then
-        report { field = field, message = ("%g %s is far from the usual %g to %g %s (%s)"):format(rate, unit, low, high, unit, work[3]) }
+        report { field = field, message = ("%g %s is far from the usual %g to %g %s (%s)"):format(rate, unit, low,
+          high, unit, work[3]) }
       end
     end
   end
@@ -83,14 +91,23 @@ end
 return {
   {
     id = "passes-needed", level = "warning", scope = "recipe",
-    says = "in a whole chain each abrasive makes the passes that clear the scratch of the one before, or is short of them by "
-      .. "less than a quarter; on the slab of the job, else the middle of what the recipe suits",
-    basis = "removal by Preston's relation with this project's reference shares; a model, to be settled on a mock-up",
-    status = "common practice", help = "plan more passes, slow down, or step more finely",
-    bad = 'suits = { hardness = between(6, 7) },\nhone "100" { grit = 100, bond = "resin", passes = 6 },\n'
-      .. 'hone "200" { grit = 200, bond = "resin", passes = 1 },',
-    good = 'suits = { hardness = between(3, 5) },\nhone "100" { grit = 100, bond = "resin", passes = 6 },\n'
-      .. 'hone "200" { grit = 200, bond = "resin", passes = 8 },',
+    says = "in a whole chain each abrasive makes the passes that clear the scratch of the one before, or is "
+      .. "short of them by less than a quarter; on the slab of the job, else the middle of what the recipe "
+      .. "suits",
+    basis = "removal by Preston's relation with this project's reference shares; a model, to be settled on a "
+      .. "mock-up",
+    status = "common practice",
+    help = "plan more passes, slow down, or step more finely",
+    bad = [[
+      suits = { hardness = between(6, 7) },
+      hone "100" { grit = 100, bond = "resin", passes = 6 },
+      hone "200" { grit = 200, bond = "resin", passes = 1 },
+    ]],
+    good = [[
+      suits = { hardness = between(3, 5) },
+      hone "100" { grit = 100, bond = "resin", passes = 6 },
+      hone "200" { grit = 200, bond = "resin", passes = 8 },
+    ]],
     check = check_passes,
   },
   {
@@ -98,31 +115,48 @@ return {
     says = "the walking speed is near the usual one of the tools",
     basis = "10-20 ft/min with metals, 15-40 ft/min with resins", status = "common practice",
     help = "check the figure: a walk is about 15 ft/min with metals, 25 with resins",
-    bad = 'hone "100" { grit = 100, bond = "resin", passes = 6, travel = "150 ft/min" },',
-    good = 'hone "100" { grit = 100, bond = "resin", passes = 6, travel = "20 ft/min" },',
+    bad = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6, travel = "150 ft/min" },
+    ]],
+    good = [[
+      hone "100" { grit = 100, bond = "resin", passes = 6, travel = "20 ft/min" },
+    ]],
     check = check_travel,
   },
   {
-    id = "overlap-head", level = "warning", scope = "step",
+    id = "overlap-head", level = "warning", scope = "step", in_job = true,
     says = "lanes overlap by less than half of the head",
     basis = "about 2 in on small heads, up to one third on large ones", status = "common practice",
     help = "lower the overlap, or plan more passes instead",
-    bad = 'machine "planetary" { does = { "hone", "edges" }, width = "18 in" },\n'
-      .. 'area "hall" { recipe = recipe "r" { hone "100" { grit = 100, bond = "resin", passes = 4, overlap = "10 in" } },\n'
-      .. '  length = "20 ft", width = "20 ft" },',
-    good = 'area "hall" { recipe = recipe "r" { hone "100" { grit = 100, bond = "resin", passes = 4, overlap = "3 in" } },\n'
-      .. '  length = "20 ft", width = "20 ft" },',
-    in_job = true, check = check_overlap,
+    bad = [[
+      machine "planetary" { does = { "hone", "edges" }, width = "18 in" },
+      area "hall" { recipe = recipe "r" { hone "100" { grit = 100, bond = "resin", passes = 4,
+        overlap = "10 in" } },
+        length = "20 ft", width = "20 ft" },
+    ]],
+    good = [[
+      area "hall" { recipe = recipe "r" { hone "100" { grit = 100, bond = "resin", passes = 4,
+        overlap = "3 in" } },
+        length = "20 ft", width = "20 ft" },
+    ]],
+    check = check_overlap,
   },
   {
     id = "work-rate", level = "warning", scope = "step",
     says = "a rate of hand work or spreading is near the trade's band",
     basis = "bands of hand work and spreading; half of the low end and one and a half of the high one are let pass",
-    status = "common practice", help = "check the figure and its unit",
-    bad = 'clean "wash" { with = "water", dry = "1 h" },\nguard "guard" { with = "stain guard", spread = "1500 sqft/gal", '
-      .. 'rate = "12000 sqft/h", dry = "1 h" },\nwait "set" { time = "2 h" },',
-    good = 'clean "wash" { with = "water", dry = "1 h" },\nguard "guard" { with = "stain guard", spread = "1500 sqft/gal", '
-      .. 'rate = "2500 sqft/h", dry = "1 h" },\nwait "set" { time = "2 h" },',
+    status = "common practice",
+    help = "check the figure and its unit",
+    bad = [[
+      clean "wash" { with = "water", dry = "1 h" },
+      guard "guard" { with = "stain guard", spread = "1500 sqft/gal", rate = "12000 sqft/h", dry = "1 h" },
+      wait "set" { time = "2 h" },
+    ]],
+    good = [[
+      clean "wash" { with = "water", dry = "1 h" },
+      guard "guard" { with = "stain guard", spread = "1500 sqft/gal", rate = "2500 sqft/h", dry = "1 h" },
+      wait "set" { time = "2 h" },
+    ]],
     check = check_rate,
   },
 }

@@ -13,7 +13,8 @@ local function check_flush(step, report, recipe, i)
   end)
   if cut then return end
   local finest = chain.finest_before(recipe, i)
-  report { on = step, message = ("no abrasive of grit %d or coarser follows %s to cut it flush"):format(FLUSH_GRIT, step.name),
+  report { on = step, message = ("no abrasive of grit %d or coarser follows %s to cut it flush"):format(FLUSH_GRIT,
+    step.name),
     labels = finest and { { on = finest.step, field = "grit", text = "the floor is this fine already" } } }
 end
 
@@ -24,9 +25,11 @@ local function check_opened(step, report, recipe, i)
 end
 
 local function check_cure(step, report)
-  local least, minutes = CURE_MIN[chain.get(step, "with")], chain.number(step, "dry", "min") or chain.number(step, "dwell", "min")
+  local least, minutes = CURE_MIN[chain.get(step, "with")],
+    chain.number(step, "dry", "min") or chain.number(step, "dwell", "min")
   if least and (minutes or not chain.written(step, "dry")) and (minutes or 0) < least then
-    report { on = step, field = minutes and "dry" or nil, message = ("%s hardens for %g min; %s takes %d min or more"):format(step.name,
+    report { on = step, field = minutes and "dry" or nil,
+      message = ("%s hardens for %g min; %s takes %d min or more"):format(step.name,
       minutes or 0, chain.get(step, "with"), least) }
   end
 end
@@ -43,8 +46,10 @@ local function check_joint_age(job, report)
     local step = area.recipe and fills(area.recipe)
     local maker, advised = exposure.limit("age.joint.maker").low, exposure.limit("age.joint.aci").low
     if step and days < advised then
-      report { on = area, at = at, level = days < maker and "error" or "warning", message = ("the joints of %s are filled at %g days; makers ask "
-        .. "for %g, ACI 302.1R-15 advises %g"):format(area.name, days, maker, advised), labels = { { on = step, text = "filled here" } } }
+      report { on = area, at = at, level = days < maker and "error" or "warning",
+        message = ("the joints of %s are filled at %g days; makers ask "
+        .. "for %g, ACI 302.1R-15 advises %g"):format(area.name, days, maker, advised),
+          labels = { { on = step, text = "filled here" } } }
     end
   end
 end
@@ -57,56 +62,108 @@ local function check_joints(job, report)
       report { on = area, message = ("%s fills joints, and area %s has none"):format(step.name, area.name),
         labels = { { on = step, text = "fills them" } }, help = 'say how much there is: joints = "96 ft"' }
     elseif joints and joints > 0 and area.recipe and not step then
-      report { on = area, field = "joints", message = ("area %s has %g ft of joints, and its recipe fills none"):format(area.name, joints),
+      report { on = area, field = "joints",
+        message = ("area %s has %g ft of joints, and its recipe fills none"):format(area.name, joints),
         help = "add a fill step to the recipe, or leave the joints out" }
     end
   end
 end
 
-local CUT = 'grind "80" { grit = 80, bond = "metal", passes = 2 },\nclean "dust" { with = "vacuum" },\n'
-local FILL = 'fill "joints" { with = "polyurea", joint_width = "1/8 in", joint_depth = "1 in", dry = "30 min" },\n'
-local HONE = 'hone "100" { grit = 100, bond = "transitional", passes = 4 },'
-local JOB = 'area "hall" { length = "20 ft", width = "20 ft", joints = "20 ft", recipe = recipe "r" {\n'
-  .. '  grind "80" { grit = 80, bond = "metal", passes = 3 }, clean "dust" { with = "vacuum" },\n'
-  .. '  fill "joints" { with = "polyurea", joint_width = "1/8 in", joint_depth = "1 in", dry = "30 min" },\n'
-  .. '  hone "flush" { grit = 100, bond = "resin", passes = 4 } } },'
-
 return {
   {
     id = "repair-flush", level = "error", scope = "recipe",
     says = "a patch, joint filler or grout coat is cut flush by a tool of grit 200 or coarser after it",
-    basis = "repairs come after the first coarse grind and before the finer grits; hard polymers need about 100 to cut; trade press",
-    status = "confirmed", help = "move the repair before the 100 or 200 step",
-    bad = 'hone "200" { grit = 200, bond = "resin", passes = 6 },\n' .. FILL .. 'polish "400" { grit = 400, bond = "resin", passes = 6 },',
-    good = CUT .. FILL .. HONE, check = chain.each(REPAIR, check_flush),
+    basis = "repairs come after the first coarse grind and before the finer grits; hard polymers need about 100 "
+      .. "to cut; trade press",
+    status = "confirmed",
+    help = "move the repair before the 100 or 200 step",
+    bad = [[
+      hone "200" { grit = 200, bond = "resin", passes = 6 },
+      fill "joints" { with = "polyurea", joint_width = "1/8 in", joint_depth = "1 in", dry = "30 min" },
+      polish "400" { grit = 400, bond = "resin", passes = 6 },
+    ]],
+    good = [[
+      grind "80" { grit = 80, bond = "metal", passes = 2 },
+      clean "dust" { with = "vacuum" },
+      fill "joints" { with = "polyurea", joint_width = "1/8 in", joint_depth = "1 in", dry = "30 min" },
+      hone "100" { grit = 100, bond = "transitional", passes = 4 },
+    ]],
+    check = chain.each(REPAIR, check_flush),
   },
   {
     id = "repair-opened", level = "warning", scope = "recipe",
     says = "the floor is opened before it is patched, filled or grouted",
-    basis = "after the initial coarse grind; trade press", status = "confirmed", help = "move it behind the first grind",
-    bad = FILL .. HONE, good = CUT .. FILL .. HONE, check = chain.each(REPAIR, check_opened),
+    basis = "after the initial coarse grind; trade press", status = "confirmed",
+    help = "move it behind the first grind",
+    bad = [[
+      fill "joints" { with = "polyurea", joint_width = "1/8 in", joint_depth = "1 in", dry = "30 min" },
+      hone "100" { grit = 100, bond = "transitional", passes = 4 },
+    ]],
+    good = [[
+      grind "80" { grit = 80, bond = "metal", passes = 2 },
+      clean "dust" { with = "vacuum" },
+      fill "joints" { with = "polyurea", joint_width = "1/8 in", joint_depth = "1 in", dry = "30 min" },
+      hone "100" { grit = 100, bond = "transitional", passes = 4 },
+    ]],
+    check = chain.each(REPAIR, check_opened),
   },
   {
     id = "repair-cure", level = "warning", scope = "recipe",
     says = "a repair hardens before the next tool reaches it",
-    basis = "two-part polyurea hardens in 25-30 min; trade press. The others are common practice", status = "common practice",
+    basis = "two-part polyurea hardens in 25-30 min; trade press. The others are common practice",
+    status = "common practice",
     help = 'add dry = "30 min", or what the product asks for',
-    bad = CUT .. 'fill "joints" { with = "polyurea", joint_width = "1/8 in", joint_depth = "1 in", dry = "5 min" },\n' .. HONE,
-    good = CUT .. FILL .. HONE, check = chain.each(REPAIR, check_cure),
+    bad = [[
+      grind "80" { grit = 80, bond = "metal", passes = 2 },
+      clean "dust" { with = "vacuum" },
+      fill "joints" { with = "polyurea", joint_width = "1/8 in", joint_depth = "1 in", dry = "5 min" },
+      hone "100" { grit = 100, bond = "transitional", passes = 4 },
+    ]],
+    good = [[
+      grind "80" { grit = 80, bond = "metal", passes = 2 },
+      clean "dust" { with = "vacuum" },
+      fill "joints" { with = "polyurea", joint_width = "1/8 in", joint_depth = "1 in", dry = "30 min" },
+      hone "100" { grit = 100, bond = "transitional", passes = 4 },
+    ]],
+    check = chain.each(REPAIR, check_cure),
   },
   {
     id = "joint-age", level = "warning", scope = "job",
     says = "joints are filled on a slab of 28 days at least, better of 90",
-    basis = "fillers' makers ask for 28 days, ACI 302.1R-15 advises 90; association position statement", status = "confirmed",
+    basis = "fillers' makers ask for 28 days, ACI 302.1R-15 advises 90; association position statement",
+    status = "confirmed",
     help = "filler put in early separates as the slab shrinks: fill later, or agree on a second visit",
-    bad = 'slab = { age = "40 d" },\n' .. JOB, good = 'slab = { age = "120 d" },\n' .. JOB, check = check_joint_age,
+    bad = [[
+      slab = { age = "40 d" },
+      area "hall" { length = "20 ft", width = "20 ft", joints = "20 ft", recipe = recipe "r" {
+        grind "80" { grit = 80, bond = "metal", passes = 3 }, clean "dust" { with = "vacuum" },
+        fill "joints" { with = "polyurea", joint_width = "1/8 in", joint_depth = "1 in", dry = "30 min" },
+        hone "flush" { grit = 100, bond = "resin", passes = 4 } } },
+    ]],
+    good = [[
+      slab = { age = "120 d" },
+      area "hall" { length = "20 ft", width = "20 ft", joints = "20 ft", recipe = recipe "r" {
+        grind "80" { grit = 80, bond = "metal", passes = 3 }, clean "dust" { with = "vacuum" },
+        fill "joints" { with = "polyurea", joint_width = "1/8 in", joint_depth = "1 in", dry = "30 min" },
+        hone "flush" { grit = 100, bond = "resin", passes = 4 } } },
+    ]],
+    check = check_joint_age,
   },
   {
     id = "joints-meant", level = "warning", scope = "job",
     says = "areas with joints have recipes that fill them, and the other way round",
-    basis = "what is measured is meant to be done", status = "common practice", help = "make area and recipe agree",
-    bad = 'area "hall" { length = "20 ft", width = "20 ft", joints = "60 ft", recipe = recipe "r" { hone "100" { grit = 100, '
-      .. 'bond = "resin", passes = 4 } } },',
-    good = JOB, check = check_joints,
+    basis = "what is measured is meant to be done", status = "common practice",
+    help = "make area and recipe agree",
+    bad = [[
+      area "hall" { length = "20 ft", width = "20 ft", joints = "60 ft",
+        recipe = recipe "r" { hone "100" { grit = 100, bond = "resin", passes = 4 } } },
+    ]],
+    good = [[
+      area "hall" { length = "20 ft", width = "20 ft", joints = "20 ft", recipe = recipe "r" {
+        grind "80" { grit = 80, bond = "metal", passes = 3 }, clean "dust" { with = "vacuum" },
+        fill "joints" { with = "polyurea", joint_width = "1/8 in", joint_depth = "1 in", dry = "30 min" },
+        hone "flush" { grit = 100, bond = "resin", passes = 4 } } },
+    ]],
+    check = check_joints,
   },
 }

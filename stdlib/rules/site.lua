@@ -14,7 +14,8 @@ end
 local function check_light(job, report)
   local light, at = chain.inner(job, "site", "lighting")
   if light and light:to("%") < 50 then
-    report { at = at, message = ("the light is %s of the finished lighting; half of it is the least"):format(light) }
+    report { at = at,
+      message = ("the light is %s of the finished lighting; half of it is the least"):format(light) }
   end
 end
 
@@ -22,7 +23,8 @@ local function check_water(job, report)
   local water, at = chain.inner(job, "site", "water")
   local step = wet_steps(job)
   if water == false and step then
-    report { at = at, message = ("there is no water on site, and %s runs wet"):format(step.name), labels = { { on = step, field = "wet", text = "wet" } } }
+    report { at = at, message = ("there is no water on site, and %s runs wet"):format(step.name),
+      labels = { { on = step, field = "wet", text = "wet" } } }
   end
 end
 
@@ -38,14 +40,16 @@ end
 local function check_slurry(job, report)
   local step = wet_steps(job)
   if step and not chain.inner(job, "site", "slurry") and not pays_slurry(job) then
-    report { on = job, message = "the job makes slurry and says nothing of where it goes", labels = { { on = step, field = "wet", text = "the first of it" } } }
+    report { on = job, message = "the job makes slurry and says nothing of where it goes",
+      labels = { { on = step, field = "wet", text = "the first of it" } } }
   end
 end
 
 local function load_of(machine)
   local amps, volts = chain.number(machine, "amps", "A"), chain.number(machine, "volts", "V")
   if not amps or not volts or chain.get(machine, "fuel") == "propane" then return nil end
-  return { amps = amps, volts = volts, phases = chain.get(machine, "phases") == "three" and 3 or 1, continuous = true,
+  return { amps = amps, volts = volts, phases = chain.get(machine, "phases") == "three" and 3 or 1,
+    continuous = true,
     drive = chain.get(machine, "drive") }
 end
 
@@ -57,7 +61,8 @@ local function circuits_of(job)
   for i, circuit in ipairs(read) do
     local values = circuit.values
     if not values.amps or not values.volts then return nil end
-    list[i] = { amps = values.amps:to("A"), volts = values.volts:to("V"), phases = values.phases == "three" and 3 or 1,
+    list[i] = { amps = values.amps:to("A"), volts = values.volts:to("V"),
+      phases = values.phases == "three" and 3 or 1,
       gfci = values.gfci, permanent = values.permanent }
   end
   return list, site.at.circuits
@@ -67,17 +72,20 @@ local function check_gfci(job, report)
   local circuits, at = circuits_of(job)
   for i, circuit in ipairs(circuits or {}) do
     if supply.gfci(circuit) and not circuit.gfci then
-      report { at = at, message = ("circuit %d, %g V and %g A, has no ground-fault protection"):format(i, circuit.volts, circuit.amps) }
+      report { at = at, message = ("circuit %d, %g V and %g A, has no ground-fault protection"):format(i,
+        circuit.volts, circuit.amps) }
     end
   end
 end
 
 local function check_cord(job, report)
   for _, machine in ipairs(job.machines) do
-    local load, cord, gauge = load_of(machine), chain.number(machine, "cord", "m"), chain.number(machine, "gauge", "")
+    local load, cord, gauge = load_of(machine), chain.number(machine, "cord", "m"),
+      chain.number(machine, "gauge", "")
     local share = load and cord and gauge and supply.drop(load, gauge, cord)
     if share and share > 0.03 then
-      report { on = machine, field = "cord", message = ("%s loses %.1f %% of its voltage in %.0f m of AWG %d"):format(machine.name, share * 100,
+      report { on = machine, field = "cord",
+        message = ("%s loses %.1f %% of its voltage in %.0f m of AWG %d"):format(machine.name, share * 100,
         cord, gauge) }
     end
   end
@@ -93,8 +101,8 @@ local function check_generator(job, report)
   local low, high = supply.generator(loads, chain.inner(job, "site", "altitude"):to("m"))
   local kva = rating:to("kW") / 0.8
   if low and kva < low then
-    report { at = at, message = ("a generator of %.0f kVA carries less than the %.0f to %.0f kVA that all machines together ask for"):format(kva,
-      low, high) }
+    report { at = at,
+      message = ("a generator of %.0f kVA; all machines together ask for %.0f to %.0f kVA"):format(kva, low, high) }
   end
 end
 
@@ -125,8 +133,10 @@ local function check_circuits(plan, report)
     local placed = #loads > 0 and #loads <= 16 and supply.carry(loads, circuits)
     for i, circuit in ipairs(placed or {}) do
       if circuit == 0 then
-        report { at = at, message = ("the circuits do not carry %s at the same time"):format(table.concat(names, ", ")),
-          labels = { { on = activity.machine or plan.job, text = ("%s, %g A at %g V, finds no place"):format(names[i], loads[i].amps, loads[i].volts) } } }
+        report { at = at, message = ("the circuits do not carry %s at the same time"):format(table.concat(names,
+          ", ")),
+          labels = { { on = activity.machine or plan.job,
+            text = ("%s, %g A at %g V, finds no place"):format(names[i], loads[i].amps, loads[i].volts) } } }
         return
       end
     end
@@ -152,83 +162,164 @@ local function tank_trips(plan, report)
     local tank = activity.machine and activity.kind == "field" and chain.number(activity.machine, "tank", "L")
     local trips = tank and activity.water_l > 0 and math.ceil(activity.water_l / tank)
     if trips and trips > 6 then
-      report { on = activity.machine, field = "tank", message = ("%s in %s uses %.0f L: %d trips of the tank"):format(
-        activity.step.name, activity.area.name, activity.water_l, trips), labels = { { on = activity.step, field = "wet", text = "the step" } } }
+      report { on = activity.machine, field = "tank",
+        message = ("%s in %s uses %.0f L: %d trips of the tank"):format(
+          activity.step.name, activity.area.name, activity.water_l, trips),
+        labels = { { on = activity.step, field = "wet", text = "the step" } } }
     end
   end
 end
 
-local WET = 'area "hall" { length = "20 ft", width = "20 ft", recipe = recipe "r" {\n'
-  .. '  hone "100" { grit = 100, bond = "resin", passes = 4, wet = true, edges = false,\n'
-  .. '  care = "rinse" }, collect "slurry" { within = "8 min" } } },'
-
-local function powered(circuits)
-  return ('site = { circuits = { %s } },\nmachine "planetary" { does = { "hone", "edges" }, width = "28 in", amps = "16 A", '
-    .. 'volts = "230 V" },'):format(circuits)
-end
-
 return {
   {
-    id = "lighting", level = "warning", scope = "job", says = "at least half of the finished lighting is there before work starts",
-    basis = "guide specification", status = "confirmed", help = "bring light: scratches are found by it",
-    bad = 'site = { lighting = "20 %" },', good = 'site = { lighting = "60 %" },', check = check_light,
+    id = "lighting", level = "warning", scope = "job",
+    says = "at least half of the finished lighting is there before work starts",
+    basis = "guide specification", status = "confirmed",
+    help = "bring light: scratches are found by it",
+    bad = [[
+      site = { lighting = "20 %" },
+    ]],
+    good = [[
+      site = { lighting = "60 %" },
+    ]],
+    check = check_light,
   },
   {
-    id = "water-supply", level = "error", scope = "job", says = "wet steps have water", basis = "they cannot be done without", status = "computed",
+    id = "water-supply", level = "error", scope = "job",
+    says = "wet steps have water",
+    basis = "they cannot be done without", status = "computed",
     help = "bring water, or run the step dry under dust collection",
-    bad = 'site = { water = false },\n' .. WET, good = 'site = { water = true },\n' .. WET, check = check_water,
+    bad = [[
+      site = { water = false },
+      area "hall" { length = "20 ft", width = "20 ft", recipe = recipe "r" {
+        hone "100" { grit = 100, bond = "resin", passes = 4, wet = true, edges = false,
+        care = "rinse" }, collect "slurry" { within = "8 min" } } },
+    ]],
+    good = [[
+      site = { water = true },
+      area "hall" { length = "20 ft", width = "20 ft", recipe = recipe "r" {
+        hone "100" { grit = 100, bond = "resin", passes = 4, wet = true, edges = false,
+        care = "rinse" }, collect "slurry" { within = "8 min" } } },
+    ]],
+    check = check_water,
   },
   {
     id = "slurry-disposal", level = "warning", scope = "job", law = true,
     says = "a job with wet steps says where its slurry goes, or pays for it by volume",
     basis = "pH 11-13; never to a storm drain; 40 CFR 261.22 and local codes decide", status = "confirmed",
     help = 'say site = { slurry = "licensed hauler" }',
-    bad = 'prices = prices "book" { labour = { operator = "$30/h" }, machines = { planetary = { hour = "$20/h" }, vacuum = { hour = "$4/h" } },\n'
-      .. '  tools = { ["resin 100"] = { price = "$180", life = "6000 sqft/set" } } },\n' .. WET,
-    good = 'site = { slurry = "licensed hauler" },\n' .. WET, check = check_slurry,
+    bad = [[
+      prices = prices "book" { labour = { operator = "$30/h" },
+        machines = { planetary = { hour = "$20/h" }, vacuum = { hour = "$4/h" } },
+        tools = { ["resin 100"] = { price = "$180", life = "6000 sqft/set" } } },
+      area "hall" { length = "20 ft", width = "20 ft", recipe = recipe "r" {
+        hone "100" { grit = 100, bond = "resin", passes = 4, wet = true, edges = false,
+        care = "rinse" }, collect "slurry" { within = "8 min" } } },
+    ]],
+    good = [[
+      site = { slurry = "licensed hauler" },
+      area "hall" { length = "20 ft", width = "20 ft", recipe = recipe "r" {
+        hone "100" { grit = 100, bond = "resin", passes = 4, wet = true, edges = false,
+        care = "rinse" }, collect "slurry" { within = "8 min" } } },
+    ]],
+    check = check_slurry,
   },
   {
     id = "gfci", level = "error", scope = "job", law = true,
-    says = "120 V single-phase receptacles of 15 and 20 A that are no permanent wiring have ground-fault protection",
-    basis = "29 CFR 1926.404(b)(1), or a written assured equipment grounding programme; state labour department reprint", status = "confirmed",
+    says = "120 V single-phase receptacles of 15 and 20 A that are no permanent wiring have ground-fault "
+      .. "protection",
+    basis = "29 CFR 1926.404(b)(1), or a written assured equipment grounding programme; state labour department "
+      .. "reprint",
+    status = "confirmed",
     help = "set gfci = true once it is there; a licensed electrician decides",
-    bad = 'site = { circuits = { { amps = "20 A", volts = "120 V" } } },', good = 'site = { circuits = { { amps = "20 A", volts = "120 V", gfci = true } } },',
+    bad = [[
+      site = { circuits = { { amps = "20 A", volts = "120 V" } } },
+    ]],
+    good = [[
+      site = { circuits = { { amps = "20 A", volts = "120 V", gfci = true } } },
+    ]],
     check = check_gfci,
   },
   {
-    id = "cord-drop", level = "warning", scope = "job", says = "a machine's cord loses no more than 3 % of the voltage",
-    basis = "informational note at NEC 210.19(A), not enforceable unless adopted; electrical engineering page", status = "confirmed",
+    id = "cord-drop", level = "warning", scope = "job",
+    says = "a machine's cord loses no more than 3 % of the voltage",
+    basis = "informational note at NEC 210.19(A), not enforceable unless adopted; electrical engineering page",
+    status = "confirmed",
     help = "take a heavier or shorter cord",
-    bad = 'machine "planetary" { does = { "hone", "edges" }, width = "28 in", amps = "20 A", volts = "120 V", cord = "150 ft", gauge = 12 },',
-    good = 'machine "planetary" { does = { "hone", "edges" }, width = "28 in", amps = "20 A", volts = "120 V", cord = "50 ft", gauge = 10 },',
+    bad = [[
+      machine "planetary" { does = { "hone", "edges" }, width = "28 in", amps = "20 A", volts = "120 V",
+        cord = "150 ft", gauge = 12 },
+    ]],
+    good = [[
+      machine "planetary" { does = { "hone", "edges" }, width = "28 in", amps = "20 A", volts = "120 V",
+        cord = "50 ft", gauge = 10 },
+    ]],
     check = check_cord,
   },
   {
-    id = "generator-size", level = "warning", scope = "job", says = "the generator carries all electric machines at once, and the largest one's start",
+    id = "generator-size", level = "warning", scope = "job",
+    says = "the generator carries all electric machines at once, and the largest one's start",
     basis = "running load at or below 80 % of prime rating; direct start 3-6 times", status = "common practice",
     help = "take a larger one; its maker's sizing goes first",
-    bad = 'site = { generator = "5 kW" },\nmachine "planetary" { does = { "hone", "edges" }, width = "28 in", amps = "30 A", volts = "480 V", phases = "three" },',
-    good = 'site = { generator = "200 kW" },\nmachine "planetary" { does = { "hone", "edges" }, width = "28 in", amps = "30 A", volts = "480 V", phases = "three" },',
+    bad = [[
+      site = { generator = "5 kW" },
+      machine "planetary" { does = { "hone", "edges" }, width = "28 in", amps = "30 A", volts = "480 V",
+        phases = "three" },
+    ]],
+    good = [[
+      site = { generator = "200 kW" },
+      machine "planetary" { does = { "hone", "edges" }, width = "28 in", amps = "30 A", volts = "480 V",
+        phases = "three" },
+    ]],
     check = check_generator,
   },
   {
-    id = "circuit-load", level = "warning", scope = "plan", says = "machines that run at the same time find circuits that carry them",
-    basis = "continuous loads at 125 %, NEC 210.20", status = "from memory", help = "add a circuit, or let one of the machines wait",
-    bad = powered '{ amps = "16 A", volts = "230 V" }', good = powered '{ amps = "32 A", volts = "230 V" }', check = check_circuits,
+    id = "circuit-load", level = "warning", scope = "plan",
+    says = "machines that run at the same time find circuits that carry them",
+    basis = "continuous loads at 125 %, NEC 210.20", status = "from memory",
+    help = "add a circuit, or let one of the machines wait",
+    bad = [[
+      site = { circuits = { { amps = "16 A", volts = "230 V" } } },
+      machine "planetary" { does = { "hone", "edges" }, width = "28 in", amps = "16 A", volts = "230 V" },
+    ]],
+    good = [[
+      site = { circuits = { { amps = "32 A", volts = "230 V" } } },
+      machine "planetary" { does = { "hone", "edges" }, width = "28 in", amps = "16 A", volts = "230 V" },
+    ]],
+    check = check_circuits,
   },
   {
-    id = "lone-work", level = "warning", scope = "job", says = "nobody works alone in a shift",
-    basis = "somebody must be there to help", status = "common practice", help = "put a second person on the shift",
-    bad = 'crew "operator" { skills = { "any" }, shift = "day" },', good = 'crew "operator" { count = 2, skills = { "any" }, shift = "day" },',
+    id = "lone-work", level = "warning", scope = "job",
+    says = "nobody works alone in a shift",
+    basis = "somebody must be there to help", status = "common practice",
+    help = "put a second person on the shift",
+    bad = [[
+      crew "operator" { skills = { "any" }, shift = "day" },
+    ]],
+    good = [[
+      crew "operator" { count = 2, skills = { "any" }, shift = "day" },
+    ]],
     check = check_lone,
   },
   {
-    id = "tank-trips", level = "warning", scope = "plan", says = "a wet step does not send its machine to fill or empty more than six times",
-    basis = "each trip takes the machine off the floor; its minutes are in the plan", status = "common practice", help = "bring a larger tank or a hose, or lower the duty",
-    bad = 'machine "planetary" { does = { "hone", "edges" }, width = "28 in", wet = true, tank = "2 L" },\n'
-      .. 'machine "vacuum" { does = { "collect" } },\n' .. WET,
-    good = 'machine "planetary" { does = { "hone", "edges" }, width = "28 in", wet = true, tank = "200 L" },\n'
-      .. 'machine "vacuum" { does = { "collect" } },\n' .. WET,
+    id = "tank-trips", level = "warning", scope = "plan",
+    says = "a wet step does not send its machine to fill or empty more than six times",
+    basis = "each trip takes the machine off the floor; its minutes are in the plan", status = "common practice",
+    help = "bring a larger tank or a hose, or lower the duty",
+    bad = [[
+      machine "planetary" { does = { "hone", "edges" }, width = "28 in", wet = true, tank = "2 L" },
+      machine "vacuum" { does = { "collect" } },
+      area "hall" { length = "20 ft", width = "20 ft", recipe = recipe "r" {
+        hone "100" { grit = 100, bond = "resin", passes = 4, wet = true, edges = false,
+        care = "rinse" }, collect "slurry" { within = "8 min" } } },
+    ]],
+    good = [[
+      machine "planetary" { does = { "hone", "edges" }, width = "28 in", wet = true, tank = "200 L" },
+      machine "vacuum" { does = { "collect" } },
+      area "hall" { length = "20 ft", width = "20 ft", recipe = recipe "r" {
+        hone "100" { grit = 100, bond = "resin", passes = 4, wet = true, edges = false,
+        care = "rinse" }, collect "slurry" { within = "8 min" } } },
+    ]],
     check = tank_trips,
   },
 }

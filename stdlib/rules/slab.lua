@@ -24,7 +24,8 @@ local function check_suits(job, report)
       local low, high = window and window.low, window and window.high
       if found and ((low and found < low) or (high and found > high)) then
         report { at = at, message = ("a slab's %s of %s is not what %s suits: %s"):format(field, found, recipe.name,
-          low and high and ("%s to %s"):format(low, high) or low and ("at least %s"):format(low) or ("at most %s"):format(high)),
+          low and high and ("%s to %s"):format(low, high) or low and ("at least %s"):format(low)
+            or ("at most %s"):format(high)),
           labels = { { at = suits_at, text = "made for these" } } }
       end
     end
@@ -43,7 +44,9 @@ local function check_known(job, report)
     for _, field in ipairs { "hardness", "humidity", "flatness" } do
       local suits, at = chain.inner(recipe, "suits", field)
       if suits and not chain.inner(job, "slab", field) and not is_read(recipe, field) then
-        report { on = job, message = ("%s suits only some slabs by %s; the job does not say it and no check reads it"):format(recipe.name, field),
+        report { on = job,
+          message = ("%s suits only some slabs by %s; the job does not say it and no check reads it"):format(
+            recipe.name, field),
           labels = { { at = at, text = "asked here" } }, help = ("say it: slab = { %s = ... }"):format(field) }
       end
     end
@@ -54,7 +57,9 @@ local function check_age(job, report)
   local age, at = chain.inner(job, "slab", "age")
   local least = exposure.limit("age.polish").low
   if age and age:to("d") < least then
-    report { at = at, message = ("the slab is %g days old; %g are the least, or until the machine dislodges no aggregate"):format(age:to("d"), least) }
+    report { at = at,
+      message = ("the slab is %g days old; %g are the least, or until the machine dislodges no aggregate"):format(
+        age:to("d"), least) }
   end
 end
 
@@ -62,7 +67,8 @@ local function check_strength(job, report)
   local strength, at = chain.inner(job, "slab", "strength")
   local least = exposure.limit("strength.polish").low
   if strength and strength:to("psi") < least then
-    report { at = at, message = ("a slab of %s is under the %g psi that polishing asks for"):format(strength, least) }
+    report { at = at, message = ("a slab of %s is under the %g psi that polishing asks for"):format(strength,
+      least) }
   end
 end
 
@@ -71,7 +77,8 @@ local function check_coating(job, report)
   for _, recipe in ipairs(coating and recipes_of(job) or {}) do
     local first = chain.tools(recipe)[1]
     if first and first.tool.bond ~= "metal" and first.tool.bond ~= "scraper" then
-      report { on = first.step, field = "bond", message = ("%s lies on the slab, and %s begins with a %s tool"):format(coating, recipe.name,
+      report { on = first.step, field = "bond",
+        message = ("%s lies on the slab, and %s begins with a %s tool"):format(coating, recipe.name,
         first.tool.bond), labels = { { at = at, text = "on the slab" } } }
     end
   end
@@ -79,7 +86,8 @@ end
 
 local function check_air(job, report)
   local entrained, at = chain.inner(job, "slab", "air_entrained")
-  if entrained then report { at = at, message = "the slab is air-entrained or lightweight: guides for polishing exclude it" } end
+  if entrained then report { at = at,
+    message = "the slab is air-entrained or lightweight: guides for polishing exclude it" } end
 end
 
 local function narrowest(job, step)
@@ -101,7 +109,8 @@ local function check_fits(job, report)
       local head = narrowest(job, entry.step)
       if head and head > side then
         report { on = area, field = width <= length and "width" or "length",
-          message = ("no head for %s fits area %s: the narrowest is %.2f m, the area %.2f m"):format(entry.step.name, area.name, head, side) }
+          message = ("no head for %s fits area %s: the narrowest is %.2f m, the area %.2f m"):format(
+            entry.step.name, area.name, head, side) }
         break
       end
     end
@@ -111,74 +120,142 @@ end
 local function check_mock_up(job, report)
   local size = chain.number(job, "mock_up", "sqft")
   if size and size < 100 then
-    report { field = "mock_up", message = ("a mock-up of %.0f sqft is too small to judge; 100 sqft is the least"):format(size) }
+    report { field = "mock_up",
+      message = ("a mock-up of %.0f sqft is too small to judge; 100 sqft is the least"):format(size) }
   end
   if chain.written(job, "mock_up") then return end
   for _, recipe in ipairs(recipes_of(job)) do
     local exposure_class, at = chain.promise(recipe, "exposure")
     local appearance = chain.promise(recipe, "appearance")
     if (exposure_class and exposure_class ~= "cream") or appearance == "highly polished" then
-      report { on = job, message = ("%s promises what only a mock-up can settle, and the job has none"):format(recipe.name),
+      report { on = job,
+        message = ("%s promises what only a mock-up can settle, and the job has none"):format(recipe.name),
         labels = { { at = at or recipe.record.at.finish, text = "promised here" } } }
       return
     end
   end
 end
 
-local function hall(steps) return 'area "hall" { length = "20 ft", width = "20 ft", recipe = recipe "r" { ' .. steps .. ' } },' end
-local HONE = 'hone "100" { grit = 100, bond = "resin", passes = 4 }'
-
 return {
   {
     id = "slab-suits", level = "error", scope = "job",
     says = "the slab lies inside the windows that each recipe suits",
-    basis = "the recipe says what it is made for", status = "common practice", help = "take another recipe, or tailor this one",
-    bad = 'slab = { hardness = 7 },\n' .. hall('suits = { hardness = between(3, 5) }, ' .. HONE),
-    good = 'slab = { hardness = 4 },\n' .. hall('suits = { hardness = between(3, 5) }, ' .. HONE), check = check_suits,
+    basis = "the recipe says what it is made for", status = "common practice",
+    help = "take another recipe, or tailor this one",
+    bad = [[
+      slab = { hardness = 7 },
+      area "hall" { length = "20 ft", width = "20 ft",
+        recipe = recipe "r" { suits = { hardness = between(3, 5) },
+        hone "100" { grit = 100, bond = "resin", passes = 4 } } },
+    ]],
+    good = [[
+      slab = { hardness = 4 },
+      area "hall" { length = "20 ft", width = "20 ft",
+        recipe = recipe "r" { suits = { hardness = between(3, 5) },
+        hone "100" { grit = 100, bond = "resin", passes = 4 } } },
+    ]],
+    check = check_suits,
   },
   {
     id = "slab-unread", level = "warning", scope = "job",
     says = "what a recipe asks of a slab is known or read before work",
-    basis = "an unread slab is a guess", status = "common practice", help = "say it in `slab`, or read it in a check",
-    bad = hall('suits = { hardness = between(3, 5) }, ' .. HONE),
-    good = 'slab = { hardness = 4 },\n' .. hall('suits = { hardness = between(3, 5) }, ' .. HONE), check = check_known,
+    basis = "an unread slab is a guess", status = "common practice",
+    help = "say it in `slab`, or read it in a check",
+    bad = [[
+      area "hall" { length = "20 ft", width = "20 ft",
+        recipe = recipe "r" { suits = { hardness = between(3, 5) },
+        hone "100" { grit = 100, bond = "resin", passes = 4 } } },
+    ]],
+    good = [[
+      slab = { hardness = 4 },
+      area "hall" { length = "20 ft", width = "20 ft",
+        recipe = recipe "r" { suits = { hardness = between(3, 5) },
+        hone "100" { grit = 100, bond = "resin", passes = 4 } } },
+    ]],
+    check = check_known,
   },
   {
     id = "slab-age", level = "warning", scope = "job",
     says = "a slab is 28 days old before it is polished",
-    basis = "guide specification", status = "confirmed", help = "wait, or prove on a spot that the machine dislodges no aggregate",
-    bad = 'slab = { age = "10 d" },', good = 'slab = { age = "60 d" },', check = check_age,
+    basis = "guide specification", status = "confirmed",
+    help = "wait, or prove on a spot that the machine dislodges no aggregate",
+    bad = [[
+      slab = { age = "10 d" },
+    ]],
+    good = [[
+      slab = { age = "60 d" },
+    ]],
+    check = check_age,
   },
   {
     id = "slab-strength", level = "warning", scope = "job",
     says = "a slab has a compressive strength of 3,500 psi",
-    basis = "one guide specification; 3,500-4,500 psi is usual", status = "confirmed", help = "settle it on a mock-up",
-    bad = 'slab = { strength = "2500 psi" },', good = 'slab = { strength = "4000 psi" },', check = check_strength,
+    basis = "one guide specification; 3,500-4,500 psi is usual", status = "confirmed",
+    help = "settle it on a mock-up",
+    bad = [[
+      slab = { strength = "2500 psi" },
+    ]],
+    good = [[
+      slab = { strength = "4000 psi" },
+    ]],
+    check = check_strength,
   },
   {
     id = "slab-coating", level = "error", scope = "job",
     says = "a coated slab is opened with scrapers or metal",
-    basis = "scraper segments and metal take off glue and coatings", status = "common practice", help = "put a scraper or metal step first",
-    bad = 'slab = { coating = "carpet glue" },\n' .. hall(HONE),
-    good = 'slab = { coating = "carpet glue" },\n' .. hall('grind "40" { grit = 40, bond = "metal", passes = 2 }'), check = check_coating,
+    basis = "scraper segments and metal take off glue and coatings", status = "common practice",
+    help = "put a scraper or metal step first",
+    bad = [[
+      slab = { coating = "carpet glue" },
+      area "hall" { length = "20 ft", width = "20 ft",
+        recipe = recipe "r" { hone "100" { grit = 100, bond = "resin", passes = 4 } } },
+    ]],
+    good = [[
+      slab = { coating = "carpet glue" },
+      area "hall" { length = "20 ft", width = "20 ft",
+        recipe = recipe "r" { grind "40" { grit = 40, bond = "metal", passes = 2 } } },
+    ]],
+    check = check_coating,
   },
   {
     id = "slab-air", level = "warning", scope = "job",
     says = "the slab is of normal-weight concrete without entrained air",
-    basis = "guide specifications for polishing exclude the others", status = "confirmed", help = "settle it on a mock-up, in writing",
-    bad = 'slab = { air_entrained = true },', good = 'slab = { air_entrained = false },', check = check_air,
+    basis = "guide specifications for polishing exclude the others", status = "confirmed",
+    help = "settle it on a mock-up, in writing",
+    bad = [[
+      slab = { air_entrained = true },
+    ]],
+    good = [[
+      slab = { air_entrained = false },
+    ]],
+    check = check_air,
   },
   {
     id = "machine-fits", level = "error", scope = "job",
     says = "some head for each step is narrower than the area",
-    basis = "geometry", status = "computed", help = "add a smaller machine, or give the work to the edges",
-    bad = 'area "niche" { length = "20 ft", width = "2 ft", recipe = recipe "r" { ' .. HONE .. ' } },',
-    good = 'area "aisle" { length = "20 ft", width = "8 ft", recipe = recipe "r" { ' .. HONE .. ' } },', check = check_fits,
+    basis = "geometry", status = "computed",
+    help = "add a smaller machine, or give the work to the edges",
+    bad = [[
+      area "niche" { length = "20 ft", width = "2 ft",
+        recipe = recipe "r" { hone "100" { grit = 100, bond = "resin", passes = 4 } } },
+    ]],
+    good = [[
+      area "aisle" { length = "20 ft", width = "8 ft",
+        recipe = recipe "r" { hone "100" { grit = 100, bond = "resin", passes = 4 } } },
+    ]],
+    check = check_fits,
   },
   {
     id = "mock-up", level = "warning", scope = "job",
     says = "exposed aggregate and high polish are settled on a mock-up of 100 sqft on the same slab",
-    basis = "two guide specifications; trade press on using the same slab", status = "confirmed", help = 'add mock_up = "100 sqft"',
-    bad = 'mock_up = "20 sqft",', good = 'mock_up = "100 sqft",', check = check_mock_up,
+    basis = "two guide specifications; trade press on using the same slab", status = "confirmed",
+    help = 'add mock_up = "100 sqft"',
+    bad = [[
+      mock_up = "20 sqft",
+    ]],
+    good = [[
+      mock_up = "100 sqft",
+    ]],
+    check = check_mock_up,
   },
 }

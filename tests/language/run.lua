@@ -79,7 +79,8 @@ local function found_in(case, findings)
   for _, finding in ipairs(findings) do
     local home = case.files[1]
     for _, file in ipairs(case.files) do
-      if finding.file and finding.file:sub(-#file.path) == file.path or finding.file == file.name then home = file end
+      if finding.file and finding.file:sub(-#file.path) == file.path or finding.file == file.name then
+        home = file end
     end
     local line = finding.line and math.max(finding.line - home.above, 0) or 0
     table.insert(found[home], { line = math.min(line, #home.lines), level = finding.level, code = finding.code,
@@ -88,7 +89,8 @@ local function found_in(case, findings)
   return found
 end
 
-local function key(want) return ("%d %s[%s] %s: %s"):format(want.line, want.level, want.code, want.place, want.text) end
+local function key(want) return ("%d %s[%s] %s: %s"):format(
+  want.line, want.level, want.code, want.place, want.text) end
 
 local function compare(case, found)
   local wrong = {}
@@ -181,7 +183,8 @@ local function run()
     passed, failed = passed + fine, failed + bad
   end
   if failed > 0 then
-    print(("if the new words are right: lua5.4 %s %s --write, then read the difference line by line"):format(arg[0], build))
+    print(("if the new words are right: lua5.4 %s %s --write, then read the difference line by line"):format(
+      arg[0], build))
   end
   print(("language: %d passed, %d failed"):format(passed, failed))
   os.exit(failed == 0)

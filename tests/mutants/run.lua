@@ -1,7 +1,9 @@
 -- run.lua BUILD [SEED [MOST]] - how many mistakes in a sound recipe does validation notice?
 --
--- Every shipped method is spoilt in one place at a time: a step dropped, moved or doubled, a field dropped or changed.
--- All such mutants are made, and a seeded choice of MOST of them is validated. The report gives the share that is noticed
+-- Every shipped method is spoilt in one place at a time: a step dropped, moved or doubled, a field dropped or
+-- changed.
+-- All such mutants are made, and a seeded choice of MOST of them is validated. The report gives the share that is
+-- noticed
 -- by kind, and examples of those that pass: some of them are sound recipes still.
 local here = arg[0]:match("^(.*)/") or "."
 package.path = here .. "/../language/?.lua"
@@ -30,7 +32,8 @@ for word in ("grind hone polish burnish collect clean densify dye stain grout fi
   WORDS[word] = true
 end
 
--- Fields `name = value` of a table's text that begins at `base`: { name, value, from, till } (till: past the comma).
+-- Fields `name = value` of a table's text that begins at `base`: { name, value, from, till } (till: past the
+-- comma).
 local function fields_of(inner, base)
   local list, at = {}, 1
   while true do
@@ -46,7 +49,8 @@ local function fields_of(inner, base)
       i = i + 1
     end
     local value = inner:sub(after + 1, i - 1):gsub("%s+$", "")
-    list[#list + 1] = { name = name, value = value, from = base + from - 1, value_at = base + after, till = base + i }
+    list[#list + 1] = { name = name, value = value, from = base + from - 1, value_at = base + after,
+      till = base + i }
     at = i + 1
   end
 end
@@ -59,7 +63,8 @@ local function steps_of(text)
     if WORDS[word] then
       local body = text:match("^%b{}", brace)
       local till = brace + #body
-      list[#list + 1] = { word = word, name = name, from = from, till = till, fields = fields_of(body:sub(2, -2), brace + 1) }
+      list[#list + 1] = { word = word, name = name, from = from, till = till,
+        fields = fields_of(body:sub(2, -2), brace + 1) }
       at = till
     else
       at = brace + 1
@@ -88,12 +93,15 @@ local function whole(text, step) return step.from, text:match("^%s*,?()", step.t
 
 local SWAPS = {
   bond = { "metal", "transitional", "resin", "fibre" },
-  with = { "water", "vacuum", "neutral cleaner", "lithium silicate", "sodium silicate", "acetone dye", "water dye", "stain guard" },
+  with = { "water", "vacuum", "neutral cleaner", "lithium silicate", "sodium silicate", "acetone dye", "water dye",
+    "stain guard" },
   measure = { "gloss 60", "mohs hardness", "roughness" }, keep = { "wet", "still" },
-  exposure = { "cream", "fine aggregate", "coarse aggregate" }, appearance = { "flat", "satin", "polished", "highly polished" },
+  exposure = { "cream", "fine aggregate", "coarse aggregate" },
+    appearance = { "flat", "satin", "polished", "highly polished" },
 }
 local FACTORS = { 0.1, 0.25, 0.5, 2, 4, 10 }
-local UNITS = { { " min\"", " h\"" }, { " h\"", " min\"" }, { " in\"", " ft\"" }, { "sqft/gal", "sqft/qt" }, { "ft/min", "in/min" } }
+local UNITS = { { " min\"", " h\"" }, { " h\"", " min\"" }, { " in\"", " ft\"" }, { "sqft/gal", "sqft/qt" },
+  { "ft/min", "in/min" } }
 
 -- "1 per 500 sqft" has its figure behind the `per`.
 local function first_figure(field) return field.name == "readings" and field.value:find("per") or 1 end
@@ -106,12 +114,15 @@ end
 local function changes_of(field)
   local list, value = {}, field.value
   local function add(kind, new) if new and new ~= value then list[#list + 1] = { kind = kind, value = new } end end
-  if value == "true" then add("flag off: " .. field.name, "false") elseif value == "false" then add("flag on: " .. field.name, "true") end
+  if value == "true" then add("flag off: " .. field.name, "false") elseif value == "false" then
+    add("flag on: " .. field.name, "true") end
   for _, other in ipairs(SWAPS[field.name] or {}) do add("other word: " .. field.name, '"' .. other .. '"') end
-  if field.name ~= "says" and field.name ~= "care" and field.name ~= "revision" and not SWAPS[field.name] and value:find("%d") then
+  if field.name ~= "says" and field.name ~= "care" and field.name ~= "revision" and not SWAPS[field.name]
+    and value:find("%d") then
     for _, factor in ipairs(FACTORS) do
       local from = first_figure(field)
-      add(("figure x%g: %s"):format(factor, field.name), value:sub(1, from - 1) .. value:sub(from):gsub("%f[%d.]%d+%.?%d*", function(n)
+      add(("figure x%g: %s"):format(factor, field.name),
+        value:sub(1, from - 1) .. value:sub(from):gsub("%f[%d.]%d+%.?%d*", function(n)
         return scaled(n, factor)
       end, value:find("^param") and 1 or nil))
     end
@@ -128,9 +139,11 @@ end
 
 local function field_mutants(text, list, owner, add)
   for _, field in ipairs(list) do
-    add("field dropped: " .. field.name, cut(text, field.from, math.min(field.till, #text)), owner .. " without " .. field.name)
+    add("field dropped: " .. field.name, cut(text, field.from, math.min(field.till, #text)),
+      owner .. " without " .. field.name)
     for _, change in ipairs(changes_of(field)) do
-      add(change.kind, cut(text, field.value_at, field.value_at + #field.value, change.value), ("%s: %s = %s"):format(owner, field.name, change.value))
+      add(change.kind, cut(text, field.value_at, field.value_at + #field.value, change.value),
+        ("%s: %s = %s"):format(owner, field.name, change.value))
     end
   end
 end
@@ -140,11 +153,14 @@ local function step_mutants(text, steps, add)
     local from, till = whole(text, step)
     local body, next = text:sub(step.from, step.till - 1), steps[i + 1]
     add("step dropped: " .. step.word, cut(text, from, till), ("%s %q dropped"):format(step.word, step.name))
-    add("step doubled: " .. step.word, cut(text, step.from, step.from, (body:gsub('"([^"\n]*)"', '"%1 again"', 1)) .. ", "),
+    add("step doubled: " .. step.word, cut(text, step.from, step.from, (body:gsub('"([^"\n]*)"', '"%1 again"',
+      1)) .. ", "),
       ("%s %q twice"):format(step.word, step.name))
     if next then
-      add(("steps swapped: %s, %s"):format(step.word, next.word), text:sub(1, step.from - 1) .. text:sub(next.from, next.till - 1)
-        .. text:sub(step.till, next.from - 1) .. body .. text:sub(next.till), ("%q and %q swapped"):format(step.name, next.name))
+      add(("steps swapped: %s, %s"):format(step.word, next.word),
+        text:sub(1, step.from - 1) .. text:sub(next.from, next.till - 1)
+        .. text:sub(step.till, next.from - 1) .. body .. text:sub(next.till),
+          ("%q and %q swapped"):format(step.name, next.name))
     end
     field_mutants(text, step.fields, ("%s %q"):format(step.word, step.name), add)
   end
@@ -177,7 +193,8 @@ local function validate(folder, batch)
     paths[n] = ("'%s/methods/mutant_%03d.lua'"):format(folder, n)
     write_file(paths[n]:sub(2, -2), mutant.text)
   end
-  local pipe = io.popen(("'%s/gritwork' validate --json --seconds=300 --root='%s' %s"):format(build, folder, table.concat(paths, " ")))
+  local pipe = io.popen(("'%s/gritwork' validate --json --seconds=300 --root='%s' %s"):format(
+    build, folder, table.concat(paths, " ")))
   local results = json.read(pipe:read("a")).files
   pipe:close()
   for n, mutant in ipairs(batch) do
@@ -190,7 +207,8 @@ end
 local function run_all(all)
   local folder = build .. "/mutants"
   os.execute(("rm -rf '%s' && mkdir -p '%s' && cp -r recipes/methods '%s/'"):format(folder, folder, folder))
-  for first = 1, #all, BATCH do validate(folder, table.move(all, first, math.min(first + BATCH - 1, #all), 1, {})) end
+  for first = 1, #all, BATCH do validate(folder, table.move(all, first, math.min(first + BATCH - 1, #all), 1,
+    {})) end
 end
 
 -- ---- the report
