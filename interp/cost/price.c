@@ -128,6 +128,7 @@ static Why add_build_step(Ledger *l, const BuildStep *step, Why so_far)
   }
   bool on_direct = step->kind == LINE_OVERHEAD;
   CostLine line = { .kind = step->kind, .code = step->code, .what = step->what, .basis = step->basis };
+  line.on_kinds = (1u << (on_direct ? LINE_OVERHEAD : step->kind)) - 1; /* all that stands before it */
   Money base = on_direct ? cost->direct : cost->price;
   if (!ledger_add_share(l, line, base, BASE_TOTAL, &so_far, 1, step->share)) return so_far;
   Why inputs[] = { so_far, cost->build[cost->build_count - 1].why };

@@ -34,6 +34,10 @@ typedef struct {
   Money rate;        /* of a share: 0 */
   bool share;        /* a share of other lines: quantity is their money, share_ppm the part of it */
   int64_t share_ppm;
+  unsigned on_kinds; /* of a share: bits of the LineKinds whose sum is its base; 0: the wage of some hours */
+  Amount hours;      /* of such a one: those hours, and the line that has the wage */
+  int rated;
+  int sets;          /* of a tool: whole sets to bring */
   Money amount;
   const char *basis; /* one line: where the quantity comes from */
   Why why;           /* of the amount */

@@ -59,7 +59,7 @@ static void add_tool(Ledger *l, const ToolUse *use, const ToolPrice *price)
     return;
   }
   CostLine line = { .kind = LINE_TOOL, .code = code, .what = use->tool, .unit = "set",
-                    .basis = tool_basis(l, use, price, &worn), .behind = use->behind };
+                    .basis = tool_basis(l, use, price, &worn), .behind = use->behind, .sets = worn.sets };
   ledger_add(l, line, sets_worn(l, use, price, &worn), &price->per_set);
 }
 

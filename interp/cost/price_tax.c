@@ -27,6 +27,7 @@ static void add_tax(Ledger *l, size_t tax)
   Why *inputs = arena_array(l->arena, (size_t)l->cost->line_count + 1, sizeof *inputs);
   Money base = 0;
   int count = 0;
+  for (int k = 0; k < taxes[tax].kind_count; k++) line.on_kinds |= 1u << taxes[tax].kinds[k];
   for (int k = 0; k < taxes[tax].kind_count; k++) {
     if (!money_add(base, l->cost->kind_total[taxes[tax].kinds[k]], &base)) {
       ledger_overflow(l, line.code, share->at);

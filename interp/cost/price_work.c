@@ -81,6 +81,14 @@ static const char *rated_hours(const Ledger *l, double hours, const Rate *rate)
   return kept;
 }
 
+/* The line of a crew's wages, which has its rate. */
+static int wage_line(const Ledger *l, const char *crew)
+{
+  int i = 0;
+  while (l->cost->lines[i].kind != LINE_LABOUR || l->cost->lines[i].share || strcmp(l->cost->lines[i].what, crew) != 0) i++;
+  return i;
+}
+
 static void add_on_wages(Ledger *l, const LabourUse *use, const LabourPrice *price, const OnWages *on)
 {
   const Figure *figure = (const Figure *)((const char *)use + on->hours_at);
@@ -92,10 +100,13 @@ static void add_on_wages(Ledger *l, const LabourUse *use, const LabourPrice *pri
   CostLine line = { .kind = on->kind, .code = arena_printf(l->arena, "%s-%s", on->code, crew),
                     .what = arena_printf(l->arena, "%s, %s", crew, on->what),
                     .basis = rated_hours(l, figure->value, &price->per_hour), .behind = use->behind };
-  if (amount_from(figure->value, 2, &hours) && money_times(price->per_hour.money, hours, &wages))
+  line.rated = wage_line(l, crew);
+  if (amount_from(figure->value, 2, &hours) && money_times(price->per_hour.money, hours, &wages)) {
+    line.hours = hours;
     ledger_add_share(l, line, wages, BASE_PRODUCT, (Why[]){ figure->why, price->per_hour.why }, 2, share);
-  else
+  } else {
     ledger_overflow(l, line.code, share->at);
+  }
 }
 
 static void add_burden_line(Ledger *l, CostLine line, const Percent *share)
@@ -103,6 +114,7 @@ static void add_burden_line(Ledger *l, CostLine line, const Percent *share)
   Money base;
   line.kind = LINE_BURDEN;
   line.basis = "on wages and premiums";
+  line.on_kinds = 1u << LINE_LABOUR | 1u << LINE_PREMIUM;
   if (!money_add(l->cost->kind_total[LINE_LABOUR], l->cost->kind_total[LINE_PREMIUM], &base)) {
     ledger_overflow(l, line.code, share->at);
     return;
