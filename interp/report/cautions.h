@@ -6,10 +6,11 @@
 #include <stddef.h>
 
 #include "model/recipe.h"
+#include "report/say.h"
 
 /* Caution `index`, 0 .. cautions_count() - 1, if a step of the recipe calls for it; NULL if none does. */
-const char *caution_for(const Recipe *recipe, size_t index);
+const char *caution_for(const Recipe *recipe, size_t index, Language language);
 size_t cautions_count(void);
-extern const char caution_last[]; /* stands under every list */
+const char *caution_last(Language language); /* stands under every list */
 
 #endif

@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "cost/show.h"
+#include "report/area_words.h"
 #include "report/cautions.h"
 #include "report/page.h"
 #include "report/report.h"
@@ -33,37 +34,6 @@ static void labelled(Buf *out, const char *label, const char *text, int width)
   buf_free(&lead);
 }
 
-static void size_words(const Area *area, bool metric, Buf *out)
-{
-  show_quantity(out, area->area_m2.value, "m2", KIND_AREA, metric);
-  if (area->length_m > 0 && area->width_m > 0) {
-    buf_puts(out, " (");
-    show_quantity(out, area->length_m, "m", KIND_LENGTH, metric);
-    buf_puts(out, " x ");
-    show_quantity(out, area->width_m, "m", KIND_LENGTH, metric);
-    buf_putc(out, ')');
-  }
-  if (area->edge_m.value > 0) {
-    buf_puts(out, ", edges ");
-    show_quantity(out, area->edge_m.value, "m", KIND_LENGTH, metric);
-  }
-  if (area->joint_m.value > 0) {
-    buf_puts(out, ", joints ");
-    show_quantity(out, area->joint_m.value, "m", KIND_LENGTH, metric);
-  }
-}
-
-static void promise_words(const Recipe *recipe, Buf *out)
-{
-  if (recipe->exposure) buf_puts(out, recipe->exposure);
-  if (recipe->appearance) buf_printf(out, "%s%s", out->length ? ", " : "", recipe->appearance);
-  if (recipe->gloss.has_low || recipe->gloss.has_high) {
-    buf_puts(out, out->length ? ", gloss " : "gloss ");
-    step_want_band(&recipe->gloss, out);
-    buf_puts(out, " GU at 60 degrees");
-  }
-}
-
 static void hours_words(const Area *area, Buf *out)
 {
   if (!area->has_hours) return;
@@ -81,14 +51,14 @@ static void area_head(const Plan *plan, int index, int width, Buf *out)
   buf_printf(&text, "%s (%d of %d)", area->name, index + 1, plan->job->area_count);
   labelled(out, "AREA", buf_text(&text), width);
   buf_clear(&text);
-  size_words(area, plan->job->metric, &text);
+  area_size(area, plan->job->metric, LANGUAGE_EN, &text);
   labelled(out, "size", buf_text(&text), width);
   buf_clear(&text);
   buf_printf(&text, "%s%s%s", recipe->name, recipe->revision ? ", revision " : "",
              recipe->revision ? recipe->revision : "");
   labelled(out, "recipe", buf_text(&text), width);
   buf_clear(&text);
-  promise_words(recipe, &text);
+  area_promise(recipe, LANGUAGE_EN, &text);
   labelled(out, "promised", buf_text(&text), width);
   buf_clear(&text);
   hours_words(area, &text);
@@ -148,7 +118,7 @@ static void run_line(const Row *r)
   bool metric = r->plan->job->metric;
   const Machine *machine = step_machine(r->plan, r->area, r->index);
   Buf text = { 0 };
-  step_tool(s, &text);
+  step_tool(s, LANGUAGE_EN, &text);
   if (step_family(s->word) == FAMILY_ABRASIVE) {
     buf_puts(&text, s->wet ? ", wet, " : ", dry, ");
     show_number(&text, s->passes.value, 1);
@@ -169,7 +139,7 @@ static void step_line(const Row *r)
   cell(r, step_words[r->step->word], WORK);
   cell(r, r->step->name, NAME);
   if (r->width >= PAGE_NARROW) {
-    step_tool(r->step, &text);
+    step_tool(r->step, LANGUAGE_EN, &text);
     buf_cell(r, &text, TOOL);
     if (step_family(r->step->word) == FAMILY_ABRASIVE) run_cells(r);
   }
@@ -194,7 +164,7 @@ static bool belongs(const Row *r, int activity)
 static void long_names(const Row *r)
 {
   Buf tool = { 0 };
-  step_tool(r->step, &tool);
+  step_tool(r->step, LANGUAGE_EN, &tool);
   if (!page_fits(r->step->name, NAME)) detail(r, "step: ", r->step->name);
   if (r->width >= PAGE_NARROW && !page_fits(buf_text(&tool), TOOL)) detail(r, "with: ", buf_text(&tool));
   buf_free(&tool);
@@ -281,7 +251,7 @@ static void spread_line(const Row *r)
   const Step *s = r->step;
   bool metric = r->plan->job->metric;
   Buf text = { 0 };
-  step_spread_band(&s->spread_m2_per_l, metric, &text);
+  step_spread_band(&s->spread_m2_per_l, metric, LANGUAGE_EN, &text);
   if (s->coats.value > 1) {
     buf_puts(&text, text.length ? ", " : "");
     show_number(&text, s->coats.value, 1);
@@ -307,11 +277,11 @@ static void times_line(const Row *r)
   }
   detail(r, "time: ", buf_text(&text));
   buf_clear(&text);
-  step_minutes_band(&s->dwell_min, &text);
+  step_minutes_band(&s->dwell_min, LANGUAGE_EN, &text);
   if (s->keep_wet) buf_puts(&text, text.length ? ", keep wet" : "keep wet");
   detail(r, "dwell: ", buf_text(&text));
   buf_clear(&text);
-  step_minutes_band(&s->dry_min, &text);
+  step_minutes_band(&s->dry_min, LANGUAGE_EN, &text);
   detail(r, "dry: ", buf_text(&text));
   buf_clear(&text);
   if (s->time_min.given) page_minutes(&text, (int)ceil(s->time_min.figure.value - 1e-9));
@@ -375,7 +345,7 @@ static void readings_lines(const Row *r)
   buf_printf(&text, "%d", count);
   if (r->step->want.has_low || r->step->want.has_high) {
     buf_puts(&text, ", wanted ");
-    step_want_band(&r->step->want, &text);
+    step_want_band(&r->step->want, LANGUAGE_EN, &text);
   }
   detail(r, "readings: ", buf_text(&text));
   blanks(r, count);
@@ -418,10 +388,10 @@ static void area_cautions(const Recipe *recipe, int width, Buf *out)
 {
   buf_puts(out, "\nCautions\n");
   for (size_t i = 0; i < cautions_count(); i++) {
-    const char *text = caution_for(recipe, i);
+    const char *text = caution_for(recipe, i, LANGUAGE_EN);
     if (text) page_fold(out, "- ", text, width, 2);
   }
-  page_fold(out, "- ", caution_last, width, 2);
+  page_fold(out, "- ", caution_last(LANGUAGE_EN), width, 2);
 }
 
 void report_sheet_text(const Plan *plan, int width, Buf *out)

@@ -34,16 +34,16 @@ Figure step_travel(const Step *step, const Machine *machine)
   return own_or(step->travel_m_per_min, machine ? &machine->travel_m_per_min : NULL);
 }
 
-void step_tool(const Step *step, Buf *out)
+void step_tool(const Step *step, Language language, Buf *out)
 {
-  if (step->bond) buf_puts(out, step->bond);
+  if (step->bond) buf_puts(out, say_word(language, step->bond));
   if (step->grit > 0) {
     if (step->bond) buf_putc(out, ' ');
     show_number(out, step->grit, 2);
   } else if (step->with) {
-    buf_puts(out, step->with);
+    buf_puts(out, say_word(language, step->with));
   } else if (step->measure) {
-    buf_puts(out, step->measure);
+    buf_puts(out, say_word(language, step->measure));
   }
 }
 
@@ -59,13 +59,14 @@ void step_speed(Figure figure, bool metric, Buf *out)
 
 typedef void (*Putter)(double value, bool metric, Buf *out);
 
-static void put_band(const Band *band, bool metric, Putter put, Buf *out)
+static void put_band(const Band *band, bool metric, Putter put, Language language, Buf *out)
 {
   if (!band->has_low && !band->has_high) return;
-  if (!band->has_low) buf_puts(out, "at most ");
-  else if (!band->has_high) buf_puts(out, "at least ");
+  if (!band->has_low) buf_printf(out, "%s ", say(language, SAY_AT_MOST));
+  else if (!band->has_high) buf_printf(out, "%s ", say(language, SAY_AT_LEAST));
   if (band->has_low) put(band->low.value, metric, out);
-  if (band->has_low && band->has_high && band->low.value != band->high.value) buf_puts(out, " to ");
+  if (band->has_low && band->has_high && band->low.value != band->high.value)
+    buf_printf(out, " %s ", say(language, SAY_TO));
   if (band->has_high && !(band->has_low && band->low.value == band->high.value)) put(band->high.value, metric, out);
 }
 
@@ -86,9 +87,20 @@ static void put_number(double value, bool metric, Buf *out)
   show_number(out, value, 4);
 }
 
-void step_minutes_band(const Band *band, Buf *out) { put_band(band, false, put_minutes, out); }
-void step_spread_band(const Band *band, bool metric, Buf *out) { put_band(band, metric, put_spread, out); }
-void step_want_band(const Band *band, Buf *out) { put_band(band, false, put_number, out); }
+void step_minutes_band(const Band *band, Language language, Buf *out)
+{
+  put_band(band, false, put_minutes, language, out);
+}
+
+void step_spread_band(const Band *band, bool metric, Language language, Buf *out)
+{
+  put_band(band, metric, put_spread, language, out);
+}
+
+void step_want_band(const Band *band, Language language, Buf *out)
+{
+  put_band(band, false, put_number, language, out);
+}
 
 static const struct {
   const char *name, *beside;

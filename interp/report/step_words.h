@@ -4,6 +4,7 @@
 
 #include "base/buf.h"
 #include "plan/plan.h"
+#include "report/say.h"
 
 const Step *step_of(const Plan *plan, const Activity *activity);
 
@@ -13,12 +14,12 @@ const Machine *step_machine(const Plan *plan, int area, int step);
 Figure step_overlap(const Step *step, const Machine *machine);
 Figure step_travel(const Step *step, const Machine *machine);
 
-void step_tool(const Step *step, Buf *out);                /* "resin 400", "lithium silicate", "gloss 60" */
+void step_tool(const Step *step, Language language, Buf *out); /* "resin 400", "lithium silicate", "gloss 60" */
 void step_length(Figure figure, bool metric, Buf *out);    /* "3 in" */
 void step_speed(Figure figure, bool metric, Buf *out);     /* "20 ft/min" */
-void step_minutes_band(const Band *band, Buf *out);        /* "25 min to 45 min", "at least 25 min" */
-void step_spread_band(const Band *band, bool metric, Buf *out);
-void step_want_band(const Band *band, Buf *out);           /* "at least 45" */
+void step_minutes_band(const Band *band, Language language, Buf *out); /* "25 min to 45 min", "at least 25 min" */
+void step_spread_band(const Band *band, bool metric, Language language, Buf *out);
+void step_want_band(const Band *band, Language language, Buf *out); /* "at least 45" */
 
 /* What an activity is to the crew beside its step: "edges", "dwell"; "" for the main work. */
 const char *work_word(const Activity *activity, const Step *step);
