@@ -75,54 +75,70 @@ static Lacking take_alike(const WhyBook *book, bool *used, Why why)
 
 /* ---- the list */
 
-static void print_subject(const WhyNode *node, const Lacking *lacking, UnitSystem units, int width, Buf *out)
+static void put_subject(const WhyNode *node, const Lacking *lacking, UnitSystem units, Buf *out)
 {
   Buf text = { 0 };
   WhyNode subject = *node;
   buf_add(&text, node->what, subject_length(node->what));
   subject.what = buf_text(&text);
-  Buf line = { 0 };
-  node_value(&subject, NULL, units, &line);
-  if (lacking->whose.length) buf_printf(&line, " for %s", buf_text(&lacking->whose));
-  page_fold(out, "- ", buf_text(&line), width, 0);
-  buf_free(&line);
+  node_value(&subject, NULL, units, out);
+  if (lacking->whose.length) buf_printf(out, " for %s", buf_text(&lacking->whose));
   buf_free(&text);
 }
 
-static void print_assumption(const WhyNode *node, const Lacking *lacking, const Sources *sources, UnitSystem units,
-                             int width, Buf *out)
+static void put_reason(const WhyNode *node, const Lacking *lacking, const Sources *sources, Buf *out)
 {
-  Buf text = { 0 };
-  print_subject(node, lacking, units, width, out);
-  if (node->basis) buf_puts(&text, node->basis);
+  if (node->basis) buf_puts(out, node->basis);
   if (!span_is_nowhere(node->at) && sources) {
-    buf_puts(&text, text.length ? "; missing at " : "missing at ");
-    node_place(node->at, sources, &text);
+    buf_puts(out, out->length ? "; missing at " : "missing at ");
+    node_place(node->at, sources, out);
   }
   int more = lacking->count - 1;
-  if (more > 0) buf_printf(&text, " and %d more place%s", more, more == 1 ? "" : "s");
-  if (text.length) page_fold(out, "", buf_text(&text), width, 4);
-  buf_free(&text);
+  if (more > 0) buf_printf(out, " and %d more place%s", more, more == 1 ? "" : "s");
+}
+
+int assumptions_each(const Plan *plan, const Cost *cost, const WhyBook *book, const Sources *sources,
+                     AssumptionVisit visit, void *context)
+{
+  bool *used = used_nodes(plan, cost, book);
+  UnitSystem units = plan->job->metric ? UNITS_METRIC : UNITS_US;
+  int listed = 0;
+  for (Why why = 1; why <= why_count(book); why++) {
+    const WhyNode *node = why_node(book, why);
+    if (!used[why] || node->origin != WHY_DEFAULT) continue;
+    Buf subject = { 0 }, reason = { 0 };
+    Lacking lacking = take_alike(book, used, why);
+    put_subject(node, &lacking, units, &subject);
+    put_reason(node, &lacking, sources, &reason);
+    visit(buf_text(&subject), buf_text(&reason), context);
+    buf_free(&subject);
+    buf_free(&reason);
+    buf_free(&lacking.whose);
+    listed++;
+  }
+  mem_free(used);
+  return listed;
+}
+
+typedef struct {
+  int width;
+  Buf *out;
+} Lines;
+
+static void print_assumption(const char *subject, const char *reason, void *context)
+{
+  const Lines *lines = context;
+  page_fold(lines->out, "- ", subject, lines->width, 0);
+  if (*reason) page_fold(lines->out, "", reason, lines->width, 4);
 }
 
 void report_assumptions_text(const Plan *plan, const Cost *cost, const WhyBook *book, const Sources *sources,
                              int width, Buf *out)
 {
-  bool *used = used_nodes(plan, cost, book);
-  UnitSystem units = plan->job->metric ? UNITS_METRIC : UNITS_US;
-  int listed = 0;
   page_fold(out, "ASSUMED   ", "nobody said otherwise; write it down to change it", width, 0);
   page_rule(out, '=', width);
-  for (uint32_t why = 1; why <= why_count(book); why++) {
-    const WhyNode *node = why_node(book, why);
-    if (!used[why] || node->origin != WHY_DEFAULT) continue;
-    Lacking lacking = take_alike(book, used, why);
-    print_assumption(node, &lacking, sources, units, width, out);
-    buf_free(&lacking.whose);
-    listed++;
-  }
-  if (listed == 0) buf_puts(out, "nothing\n");
-  mem_free(used);
+  Lines lines = { width, out };
+  if (assumptions_each(plan, cost, book, sources, print_assumption, &lines) == 0) buf_puts(out, "nothing\n");
 }
 
 /* ---- JSON: one entry a default, for programs that group as they like */
