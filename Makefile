@@ -15,7 +15,7 @@ CFLAGS   += $(WARN) $(OPT) $(if $(SAN),-fsanitize=$(SAN) -fno-sanitize-recover=a
 LDFLAGS  += $(if $(SAN),-fsanitize=$(SAN))
 
 # Debian packages: what the program needs, and what only its tests need.
-BUILD_PACKAGES = gcc libc6-dev pkg-config liblua5.4-dev
+BUILD_PACKAGES = gcc libc6-dev pkg-config liblua5.4-dev libpango1.0-dev libxlsxwriter-dev fonts-dejavu-core
 FUZZ_PACKAGES  = clang libclang-rt-14-dev
 TEST_PACKAGES  = libcmocka-dev units libgsl-dev lua5.4 python3-jsonschema python3-icalendar
 
@@ -42,7 +42,7 @@ sources  = $(sort $(wildcard interp/$1/*.c))
 objects  = $(patsubst %.c,$(BUILD)/%.o,$(filter-out interp/cli/main.c,$(call sources,$1)))
 archives = $(foreach p,$(USES_$1),$(BUILD)/lib$(p).a)
 
-program: $(BUILD)/gritwork
+program: $(BUILD)/gritwork $(BUILD)/gritwork-press
 
 $(BUILD)/gritwork: $(BUILD)/interp/cli/main.o $(call archives,cli)
 	$(call say,link,$@)
@@ -61,6 +61,15 @@ $(BUILD)/%.o: %.c
 	@mkdir -p $(@D)
 	$(call say,cc,$<)
 	$(QUIET)$(CC) $(CPPFLAGS) $(CFLAGS) -MMD -MP -c -o $@ $<
+
+# The press makes PDF and spreadsheet files. It is a program of its own, so that gritwork starts without their libraries.
+PRESS_CFLAGS = $(patsubst -I%,-isystem %,$(shell pkg-config --cflags pangocairo xlsxwriter 2>/dev/null))
+PRESS_LIBS   = $(shell pkg-config --libs pangocairo xlsxwriter 2>/dev/null)
+
+$(BUILD)/interp/press/%.o: CFLAGS += $(PRESS_CFLAGS)
+$(BUILD)/gritwork-press: $(patsubst %.c,$(BUILD)/%.o,$(call sources,press)) $(call archives,report)
+	$(call say,link,$@)
+	$(QUIET)$(CC) $(LDFLAGS) -o $@ $^ $(PRESS_LIBS) -lm -lpthread
 
 # The standard library is built in, compiled; what `gritwork new` writes (stdlib/start) is built in as text.
 STDLIB       = $(sort $(shell find stdlib -name '*.lua' 2>/dev/null))
@@ -95,6 +104,7 @@ $(BUILD)/stdlib.o: $(BUILD)/stdlib.c
 
 install: program
 	install -D -m 755 $(BUILD)/gritwork $(DESTDIR)$(PREFIX)/bin/gritwork
+	install -D -m 755 $(BUILD)/gritwork-press $(DESTDIR)$(PREFIX)/libexec/gritwork-press
 
 # ---- tests
 
@@ -168,7 +178,7 @@ lint:
 
 # ---- fuzzing: SECONDS for each target, with clang's libFuzzer under ASan and UBSan
 
-FUZZ_SOURCES = $(filter-out interp/cli/main.c,$(wildcard interp/*/*.c)) $(BUILD)/stdlib.c
+FUZZ_SOURCES = $(filter-out interp/cli/main.c interp/press/%,$(wildcard interp/*/*.c)) $(BUILD)/stdlib.c
 FUZZ_FLAGS   = -std=c11 -g -O1 -fsanitize=fuzzer,address,undefined -fno-sanitize-recover=undefined -Wno-pedantic
 
 fuzz-packages:

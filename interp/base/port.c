@@ -28,6 +28,12 @@ bool port_write(Port *port, const char *name, const char *bytes, size_t length)
          port->calls->send(port->context, PORT_WRITE, name, bytes, length);
 }
 
+bool port_press(Port *port, const char *name, const char *bytes, size_t length)
+{
+  return port_is_name(name) && length <= PORT_WRITE_LARGEST &&
+         port->calls->send(port->context, PORT_PRESS, name, bytes, length);
+}
+
 bool port_replace(Port *port, const char *shown, const char *bytes, size_t length)
 {
   return length <= PORT_READ_LARGEST && port->calls->send(port->context, PORT_REPLACE, shown, bytes, length);

@@ -15,7 +15,7 @@
  * it. */
 typedef enum { PORT_FILE, PORT_MODULE, PORT_STDLIB } PortFrom;
 
-typedef enum { PORT_PRINT, PORT_COMPLAIN, PORT_WRITE, PORT_PROGRESS, PORT_REPLACE } PortWhat;
+typedef enum { PORT_PRINT, PORT_COMPLAIN, PORT_WRITE, PORT_PRESS, PORT_PROGRESS, PORT_REPLACE } PortWhat;
 
 enum {
   PORT_READ_LARGEST = 1 << 24,   /* bytes of one source */
@@ -23,7 +23,8 @@ enum {
   PORT_FILES = 64                /* files in one run */
 };
 
-/* How a port does it. `send` gets a name with PORT_WRITE and PORT_REPLACE, else NULL; false if the receiver refuses. */
+/* How a port does it. `send` gets a name with PORT_WRITE, PORT_PRESS and PORT_REPLACE, else NULL; false if the receiver
+ * refuses. */
 typedef struct {
   bool (*read)(void *context, PortFrom from, const char *name, Buf *text, Buf *shown, Buf *why);
   bool (*send)(void *context, PortWhat what, const char *name, const char *bytes, size_t length);
@@ -44,6 +45,10 @@ bool port_progress(Port *port, const char *text);
 
 /* Hands over a file of the --out folder. False if port_is_name does not allow the name or a limit is passed. */
 bool port_write(Port *port, const char *name, const char *bytes, size_t length);
+
+/* Hands over what the press is to make into a file of that name: a paper (report/paper.h) into NAME.pdf, a workbook
+ * (report/workbook.h) into NAME.xlsx. */
+bool port_press(Port *port, const char *name, const char *bytes, size_t length);
 
 /* Puts another text in the place of a file or module that was read in this run, by the name that was shown for it. It
  * happens only if the file then still holds what was read. False if nothing was read by that name, or if this run may

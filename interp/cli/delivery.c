@@ -8,10 +8,12 @@
 
 #include "base/files.h"
 #include "base/mem.h"
+#include "cli/press.h"
 
 typedef struct {
   char *name;
   Buf bytes;
+  bool press; /* the bytes are what the press is to make the file from */
 } OutFile;
 
 struct Delivery {
@@ -45,10 +47,11 @@ static OutFile *file_named(Delivery *delivery, const char *name)
   return file;
 }
 
-static bool add_file(Delivery *delivery, const char *name, const char *bytes, size_t length)
+static bool add_file(Delivery *delivery, const char *name, bool press, const char *bytes, size_t length)
 {
   OutFile *file = port_is_name(name) ? file_named(delivery, name) : NULL;
   if (!file || length > PORT_WRITE_LARGEST) return false;
+  file->press = press;
   buf_clear(&file->bytes);
   buf_add(&file->bytes, bytes, length);
   return true;
@@ -56,11 +59,28 @@ static bool add_file(Delivery *delivery, const char *name, const char *bytes, si
 
 bool delivery_add(Delivery *delivery, PortWhat what, const char *name, const char *bytes, size_t length)
 {
-  if (what == PORT_WRITE) return add_file(delivery, name, bytes, length);
+  if (what == PORT_WRITE || what == PORT_PRESS) return add_file(delivery, name, what == PORT_PRESS, bytes, length);
   if (what != PORT_PRINT && what != PORT_COMPLAIN) return true;
   Buf *stream = &delivery->streams[what];
   if (length > PORT_WRITE_LARGEST - stream->length) return false;
   buf_add(stream, bytes, length);
+  return true;
+}
+
+bool delivery_press(Delivery *delivery, Buf *why)
+{
+  for (int i = 0; i < delivery->file_count; i++) {
+    OutFile *file = &delivery->files[i];
+    Buf made = { 0 };
+    if (!file->press) continue;
+    if (!press_make(file->name, &file->bytes, &made, why)) {
+      buf_free(&made);
+      return false;
+    }
+    buf_free(&file->bytes);
+    file->bytes = made;
+    file->press = false;
+  }
   return true;
 }
 

@@ -12,6 +12,9 @@ void delivery_free(Delivery *delivery);
 /* Takes output or a file; false if a name, a size or a number of files is not allowed. The same name replaces. */
 bool delivery_add(Delivery *delivery, PortWhat what, const char *name, const char *bytes, size_t length);
 
+/* Makes the files that were handed over with PORT_PRESS. On failure false, with a sentence in *why. */
+bool delivery_press(Delivery *delivery, Buf *why);
+
 /* Writes all files into the folder: first beside it under temporary names, then each renamed into place. On failure
  * false, with a sentence in *why; files that were not reached are as before. Without files it does nothing. */
 bool delivery_write(const Delivery *delivery, const char *folder, Buf *why);

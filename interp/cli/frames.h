@@ -17,6 +17,7 @@ typedef enum {
   FRAME_PRINT,    /* bytes for standard output */
   FRAME_COMPLAIN, /* bytes for standard error */
   FRAME_WRITE,    /* a name, a NUL, then the file's bytes */
+  FRAME_PRESS,    /* the same, but the bytes are what the press makes the file from */
   FRAME_REPLACE,  /* a name that was shown, a NUL, then the bytes that the file should have */
   FRAME_PROGRESS,
   FRAME_FINISHED  /* a byte: the exit status */

@@ -117,6 +117,19 @@ static bool colour_by_default(void)
   return isatty(STDOUT_FILENO) && isatty(STDERR_FILENO) && term && strcmp(term, "dumb") != 0;
 }
 
+/* A whole number of seconds up to the end of the year 9999; anything else is as if it were not set. */
+static bool read_epoch(long long *seconds)
+{
+  static const long long end_of_time = 253402300799;
+  const char *text = getenv("SOURCE_DATE_EPOCH");
+  char *end = NULL;
+  if (!text || !*text) return false;
+  long long value = strtoll(text, &end, 10);
+  if (*end != '\0' || value < 0 || value > end_of_time) return false;
+  *seconds = value;
+  return true;
+}
+
 static int width_by_default(void)
 {
   struct winsize size;
@@ -230,6 +243,7 @@ OptionsVerdict options_read(int argc, char **argv, Options *options, Buf *text)
 {
   *options = (Options){ .colour = colour_by_default(), .width = width_by_default(),
                         .threads = threads_by_default() };
+  options->has_epoch = read_epoch(&options->epoch_s);
   const char *verb = argc > 1 ? argv[1] : NULL;
   if (!verb) {
     list_commands(text);

@@ -52,6 +52,8 @@ typedef struct {
   bool colour;    /* decided: --colour, NO_COLOR, terminal */
   bool utf8_bars;
   int width;
+  bool has_epoch; /* SOURCE_DATE_EPOCH is set: the time that papers are dated by, in seconds since 1970 */
+  long long epoch_s;
   int seconds;    /* wall-clock limit; 0: the default */
   int effort;     /* millions of counted steps for the schedule; 0: the default */
   int trials;     /* of a simulation; 0: what the job says */

@@ -158,7 +158,7 @@ static bool take(void *context, PortWhat what, const char *name, const char *byt
     show_progress(s, bytes, length);
     return true;
   }
-  if (what == PORT_WRITE && !s->options.out_folder) return false;
+  if ((what == PORT_WRITE || what == PORT_PRESS) && !s->options.out_folder) return false;
   if (what == PORT_REPLACE) return s->options.may_replace && replacing_add(s->replacing, name, bytes, length);
   return delivery_add(s->delivery, what, name, bytes, length);
 }
@@ -236,11 +236,11 @@ static End on_read(Supervisor *s, const char *bytes, size_t length)
   return end;
 }
 
-static End on_write(Supervisor *s, const char *bytes, size_t length)
+static End on_write(Supervisor *s, PortWhat what, const char *bytes, size_t length)
 {
   const char *nul = memchr(bytes, '\0', length);
   if (!nul || !s->options.out_folder) return BROKEN;
-  return take(s, PORT_WRITE, bytes, nul + 1, length - (size_t)(nul + 1 - bytes)) ? GOING_ON : TOO_MUCH;
+  return take(s, what, bytes, nul + 1, length - (size_t)(nul + 1 - bytes)) ? GOING_ON : TOO_MUCH;
 }
 
 /* What was never read, or may not be changed, cannot be asked for by a sound worker. */
@@ -267,7 +267,8 @@ static End on_frame(Supervisor *s, FrameHead head, const char *bytes)
   case FRAME_PRINT: return take(s, PORT_PRINT, NULL, bytes, head.length) ? GOING_ON : TOO_MUCH;
   case FRAME_COMPLAIN: return take(s, PORT_COMPLAIN, NULL, bytes, head.length) ? GOING_ON : TOO_MUCH;
   case FRAME_PROGRESS: return take(s, PORT_PROGRESS, NULL, bytes, head.length) ? GOING_ON : TOO_MUCH;
-  case FRAME_WRITE: return on_write(s, bytes, head.length);
+  case FRAME_WRITE: return on_write(s, PORT_WRITE, bytes, head.length);
+  case FRAME_PRESS: return on_write(s, PORT_PRESS, bytes, head.length);
   case FRAME_REPLACE: return on_replace(s, bytes, head.length);
   case FRAME_FINISHED: return on_finished(s, bytes, head.length);
   case FRAME_TEXT: break;
@@ -336,7 +337,8 @@ static int judge_death(const Supervisor *s, int wait_status)
 static int write_files(const Supervisor *s)
 {
   Buf why = { 0 };
-  bool written = !s->options.out_folder || delivery_write(s->delivery, s->options.out_folder, &why);
+  const char *folder = s->options.out_folder;
+  bool written = !folder || (delivery_press(s->delivery, &why) && delivery_write(s->delivery, folder, &why));
   written = written && replacing_write(s->replacing, &why);
   if (!written) {
     complain(s, buf_text(&why));

@@ -95,8 +95,8 @@ static bool ask(void *context, PortFrom from, const char *name, Buf *text, Buf *
 static bool tell(void *context, PortWhat what, const char *name, const char *bytes, size_t length)
 {
   static const FrameKind kinds[] = { [PORT_PRINT] = FRAME_PRINT, [PORT_COMPLAIN] = FRAME_COMPLAIN,
-                                     [PORT_WRITE] = FRAME_WRITE, [PORT_PROGRESS] = FRAME_PROGRESS,
-                                     [PORT_REPLACE] = FRAME_REPLACE };
+                                     [PORT_WRITE] = FRAME_WRITE, [PORT_PRESS] = FRAME_PRESS,
+                                     [PORT_PROGRESS] = FRAME_PROGRESS, [PORT_REPLACE] = FRAME_REPLACE };
   (void)context;
   if (length > PORT_WRITE_LARGEST) return false;
   send_frame(kinds[what], name, name ? strlen(name) + 1 : 0, bytes, length);

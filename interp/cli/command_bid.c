@@ -1,0 +1,126 @@
+/* command_bid.c - the papers of a bid, all made from one costed plan. */
+#include <stdio.h>
+#include <string.h>
+
+#include "cli/command.h"
+#include "cli/supervisor.h"
+#include "cost/split.h"
+#include "model/date.h"
+#include "report/bid.h"
+#include "report/paper.h"
+
+enum { DAY_S = 86400 };
+
+/* How a file is handed over: as it is, or to the press. */
+typedef bool (*Hand)(Port *port, const char *name, const char *bytes, size_t length);
+
+static void crew_en(const Bid *bid, Buf *paper) { bid_crew_sheet(bid, LANGUAGE_EN, paper); }
+static void crew_es(const Bid *bid, Buf *paper) { bid_crew_sheet(bid, LANGUAGE_ES, paper); }
+
+static const struct {
+  const char *name;
+  void (*write)(const Bid *bid, Buf *out);
+  Hand hand;
+  bool html; /* what is written is a paper, to be set as HTML */
+} papers[] = {
+  { "proposal.html", bid_proposal, port_write, true },    { "proposal.pdf", bid_proposal, port_press, false },
+  { "package.html", bid_package, port_write, true },      { "crew_sheet.html", crew_en, port_write, true },
+  { "crew_sheet.pdf", crew_en, port_press, false },       { "crew_sheet_es.html", crew_es, port_write, true },
+  { "crew_sheet_es.pdf", crew_es, port_press, false },    { "bid.xlsx", bid_workbook, port_press, false },
+  { "purchase_list.csv", bid_purchases_csv, port_write, false },
+};
+enum { PAPERS = sizeof papers / sizeof *papers };
+
+static const char bid_json_name[] = "bid.json";
+
+/* The date inside the files: SOURCE_DATE_EPOCH (reproducible-builds.org), or the day the job starts. */
+static const char *date_made(const Session *session)
+{
+  const Options *o = session->options;
+  int y, m, d;
+  date_of_day(o->has_epoch ? (int)(o->epoch_s / DAY_S) : session->document.job->start_day, &y, &m, &d);
+  return arena_printf(session->document.arena, "%04d-%02d-%02d", y, m, d);
+}
+
+static Bid bid_of(Session *session)
+{
+  Document *d = &session->document;
+  Money *parts = arena_array(d->arena, (size_t)d->job->area_count + 1, sizeof *parts);
+  split_by_area(session->plan, session->cost, d->arena, parts);
+  return (Bid){ .plan = session->plan, .cost = session->cost, .book = d->why, .sources = session->sources,
+                .arena = d->arena, .fingerprint = bid_fingerprint(session->sources, d->arena),
+                .made = date_made(session), .dated = session->options->has_epoch, .area_price = parts };
+}
+
+static bool hand_over(Session *session, const char *name, Hand hand, const Buf *bytes)
+{
+  if (hand(session->port, name, buf_text(bytes), bytes->length)) return true;
+  diags_error(session->diags, "file", (Span){ 0 }, "%s is too large to write", name);
+  return false;
+}
+
+static bool write_paper(Session *session, const Bid *bid, int i)
+{
+  Buf written = { 0 }, html = { 0 };
+  papers[i].write(bid, &written);
+  if (papers[i].html) paper_html(&written, &html);
+  bool fine = hand_over(session, papers[i].name, papers[i].hand, papers[i].html ? &html : &written);
+  buf_free(&written);
+  buf_free(&html);
+  return fine;
+}
+
+static bool write_json(Session *session, const Bid *bid)
+{
+  const char *names[PAPERS];
+  Buf out = { 0 };
+  for (int i = 0; i < PAPERS; i++) names[i] = papers[i].name;
+  bid_json(bid, names, PAPERS, &out);
+  bool fine = hand_over(session, bid_json_name, port_write, &out);
+  buf_free(&out);
+  return fine;
+}
+
+static void say_done(Session *session, const Bid *bid)
+{
+  Buf out = { 0 };
+  buf_printf(&out, "%s: ", session->document.job->name);
+  money_print(bid->cost->price, bid->cost->currency, &out);
+  buf_printf(&out, "\nfingerprint of the sources %.16s\n", bid->fingerprint);
+  for (int i = 0; i < PAPERS; i++) buf_printf(&out, "%s/%s\n", session->options->out, papers[i].name);
+  buf_printf(&out, "%s/%s\n", session->options->out, bid_json_name);
+  session_print(session, &out);
+}
+
+static void write_all(Session *session)
+{
+  Bid bid = bid_of(session);
+  bool fine = true;
+  for (int i = 0; i < PAPERS && fine; i++) fine = write_paper(session, &bid, i);
+  if (fine && write_json(session, &bid)) say_done(session, &bid);
+}
+
+static int run(Session *session)
+{
+  if (session_read(session, session->options->arguments[0]) && session_cost(session)) write_all(session);
+  session_complain(session);
+  int status = session_status(session);
+  session_end(session);
+  return status;
+}
+
+const Command command_bid = {
+  .name = "bid",
+  .says = "write the papers of a bid",
+  .usage = "--out=DIR JOB",
+  .help = "  gritwork bid --out=bid recipes/jobs/north_hall.lua\n\n"
+          "A workbook that reckons, a proposal for the client, the package for the shop, crew sheets in English\n"
+          "and Spanish, the purchase list, and bid.json (docs/bid.md). Nothing is written while errors stand. The\n"
+          "same sources give the same bytes; the date inside is the job's start, or SOURCE_DATE_EPOCH.",
+  .options = OPTIONS_READING | OPTION_EFFORT | OPTION_OUT,
+  .needed = OPTION_OUT,
+  .least_files = 1,
+  .most_files = 1,
+  .arguments_are_files = true,
+  .run = run,
+};
