@@ -10,7 +10,7 @@
 
 #include "base/buf.h"
 
-enum { CELLS_MOST = 64 };
+enum { CELLS_MOST = 256 };
 
 /* Appends a line of texts; the last argument is NULL. */
 void cells_add(Buf *out, ...) __attribute__((sentinel));

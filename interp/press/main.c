@@ -4,6 +4,12 @@
 
 #include "press/press.h"
 
+#if defined(__SANITIZE_ADDRESS__)
+/* The text libraries keep their caches until the process ends. */
+const char *__asan_default_options(void);
+const char *__asan_default_options(void) { return "detect_leaks=0"; }
+#endif
+
 static const struct {
   const char *ending;
   bool (*make)(const Buf *from);

@@ -17,7 +17,7 @@ static const struct {
 static const struct {
   const char *name;
   double size;
-} sizes[] = { { "normal", 9.2 }, { "large", 13 } };
+} sizes[] = { { "normal", 9.2 }, { "large", 12 } };
 
 typedef struct {
   Block *blocks;
@@ -164,6 +164,22 @@ static void set_metadata(const Page *p, const Block *begin)
   cairo_pdf_surface_set_metadata(p->surface, CAIRO_PDF_METADATA_CREATOR, "gritwork");
 }
 
+/* Glyphs stand where the font puts them, not on whole pixels: paper is finer than a screen. */
+static PangoLayout *layout_for(cairo_t *cr, const char *language)
+{
+  PangoLayout *layout = pango_cairo_create_layout(cr);
+  PangoContext *context = pango_layout_get_context(layout);
+  cairo_font_options_t *options = cairo_font_options_create();
+  cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
+  cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
+  pango_cairo_context_set_font_options(context, options);
+  cairo_font_options_destroy(options);
+  pango_context_set_round_glyph_positions(context, FALSE);
+  pango_context_set_language(context, pango_language_from_string(language));
+  pango_layout_context_changed(layout);
+  return layout;
+}
+
 /* Once to count the pages, once to draw. */
 static bool set_pages(const Paper *paper)
 {
@@ -171,8 +187,7 @@ static bool set_pages(const Paper *paper)
   p.surface = cairo_pdf_surface_create_for_stream(write_out, stdout, p.width, p.height);
   set_metadata(&p, &paper->blocks[0]);
   p.cr = cairo_create(p.surface);
-  p.layout = pango_cairo_create_layout(p.cr);
-  pango_context_set_language(pango_layout_get_context(p.layout), pango_language_from_string(block_cell(&paper->blocks[0], 0)));
+  p.layout = layout_for(p.cr, block_cell(&paper->blocks[0], 0));
   put_paper(&p, paper);
   p.draws = true;
   put_paper(&p, paper);

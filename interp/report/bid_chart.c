@@ -1,11 +1,11 @@
 /* bid_chart.c - the schedule as bars over the days from the first piece of work to the last. */
-#include <string.h>
+#include <stdlib.h>
 
 #include "report/bid_parts.h"
 #include "report/page.h"
 #include "report/step_words.h"
 
-enum { TICKS_MOST = 8, BARS_MOST = (CELLS_MOST - 2) / 3 };
+enum { TICKS_MOST = 8, BARS_MOST = 40, FINEST = 400 };
 
 typedef struct {
   const Bid *bid;
@@ -42,44 +42,72 @@ static void add_ticks(const Axis *axis, Buf *paper)
 
 typedef struct {
   int start, finish;
-  bool work;
 } Bar;
 
-static void add_bar(Bar *bars, int *count, Bar bar)
+static int compare_bars(const void *left, const void *right)
 {
-  Bar *last = *count > 0 ? &bars[*count - 1] : NULL;
-  if (bar.finish <= bar.start) return;
-  if (last && last->work == bar.work && bar.start <= last->finish) {
-    if (bar.finish > last->finish) last->finish = bar.finish;
-  } else if (*count < BARS_MOST) {
-    bars[(*count)++] = bar;
-  } else if (bar.finish > last->finish) {
-    last->finish = bar.finish; /* more pieces than a row holds: the last one takes them in */
-  }
+  const Bar *a = left, *b = right;
+  if (a->start != b->start) return a->start < b->start ? -1 : 1;
+  return (a->finish > b->finish) - (a->finish < b->finish);
 }
 
-/* A row of all that an area, or a step of it, is booked for. Waits are drawn first, so that work lies on them. */
-static void add_row(const Axis *axis, int area, int step, const char *label, Buf *paper)
+/* All that an area, or a step of it, is booked for: with people, or without. */
+static int collect(const Axis *axis, int area, int step, bool work, Bar *bars)
 {
   const Plan *plan = axis->bid->plan;
-  Bar bars[BARS_MOST];
   int count = 0;
-  for (int work = 0; work <= 1; work++)
-    for (int i = 0; i < plan->activity_count; i++) {
-      const Activity *a = &plan->activities[i];
-      if (a->area != area || (step >= 0 && a->step != step) || a->attended != (work == 1)) continue;
-      for (int s = 0; s < plan->bookings[i].stretch_count; s++) {
-        const Stretch *stretch = &plan->bookings[i].stretches[s];
-        add_bar(bars, &count, (Bar){ stretch->start, stretch->finish, work == 1 });
-      }
+  for (int i = 0; i < plan->activity_count; i++) {
+    const Activity *a = &plan->activities[i];
+    if (a->area != area || (step >= 0 && a->step != step) || a->attended != work) continue;
+    for (int s = 0; s < plan->bookings[i].stretch_count; s++) {
+      const Stretch *stretch = &plan->bookings[i].stretches[s];
+      if (stretch->finish <= stretch->start) continue;
+      if (bars) bars[count] = (Bar){ stretch->start, stretch->finish };
+      count++;
     }
-  Text cells[CELLS_MOST] = { label };
-  for (int i = 0; i < count; i++) {
-    cells[1 + 3 * i] = place(axis, bars[i].start - axis->from);
-    cells[2 + 3 * i] = place(axis, bars[i].finish - bars[i].start);
-    cells[3 + 3 * i] = bars[i].work ? "work" : "wait";
   }
-  if (count > 0) paper_add_list(paper, PAPER_BAR, cells, 1 + 3 * count);
+  return count;
+}
+
+/* Bars with less between them than can be drawn become one; wider gaps go too while a row cannot hold so many. */
+static int merge(const Axis *axis, Bar *bars, int count)
+{
+  int kept = count;
+  qsort(bars, (size_t)count, sizeof *bars, compare_bars);
+  for (int gap = (axis->to - axis->from) / FINEST; kept > 0; gap = gap * 2 + 1) {
+    count = kept;
+    kept = 1;
+    for (int i = 1; i < count; i++) {
+      if (bars[i].start - bars[kept - 1].finish > gap) bars[kept++] = bars[i];
+      else if (bars[i].finish > bars[kept - 1].finish) bars[kept - 1].finish = bars[i].finish;
+    }
+    if (kept <= BARS_MOST) break;
+  }
+  return kept;
+}
+
+static int put_bars(const Axis *axis, int area, int step, bool work, Text *cells)
+{
+  int count = collect(axis, area, step, work, NULL), cell = 0;
+  Bar *bars = arena_array(axis->bid->arena, (size_t)count + 1, sizeof *bars);
+  collect(axis, area, step, work, bars);
+  count = merge(axis, bars, count);
+  for (int i = 0; i < count; i++) {
+    cells[cell++] = place(axis, bars[i].start - axis->from);
+    cells[cell++] = place(axis, bars[i].finish - bars[i].start);
+    cells[cell++] = work ? "work" : "wait";
+  }
+  return cell;
+}
+
+/* Waits first, so that work lies on them. */
+static void add_row(const Axis *axis, int area, int step, const char *label, Buf *paper)
+{
+  Text cells[CELLS_MOST] = { label };
+  int count = 1;
+  count += put_bars(axis, area, step, false, cells + count);
+  count += put_bars(axis, area, step, true, cells + count);
+  if (count > 1) paper_add_list(paper, PAPER_BAR, cells, count);
 }
 
 void bid_chart(const Bid *bid, bool steps, Buf *paper)

@@ -127,7 +127,7 @@ void bid_areas_table(const Bid *bid, Buf *paper)
 {
   const Job *job = bid->plan->job;
   paper_add(paper, PAPER_TABLE, "l24", "r13", "l31", "r14", "r18", NULL);
-  paper_add(paper, PAPER_HEADS, "Area", "Floor", "Finish promised", "Each", "Price", NULL);
+  paper_add(paper, PAPER_HEADS, "Area", "Floor", "Finish promised", "Rate", "Price", NULL);
   for (int i = 0; i < job->area_count; i++) {
     const Area *area = &job->areas[i];
     Buf promise = { 0 };

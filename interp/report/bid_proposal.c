@@ -1,5 +1,6 @@
 /* bid_proposal.c - what the client reads: scope, finish and how it is measured, price, time, what is not in it. */
 #include <math.h>
+#include <string.h>
 
 #include "report/assumptions.h"
 #include "report/bid_parts.h"
@@ -37,7 +38,7 @@ static void add_price(const Bid *bid, Buf *paper)
 
 /* ---- scope */
 
-/* "hone open (resin 100, wet, 6 passes)" */
+/* "hone, resin 100, wet" */
 static Text step_words_of(const Bid *bid, const Step *step)
 {
   Buf text = { 0 };
@@ -50,23 +51,45 @@ static Text step_words_of(const Bid *bid, const Step *step)
   return bid_keep(bid, &text);
 }
 
+/* The recipe's steps in order, as one sentence. */
+static Text chain_of(const Bid *bid, const Recipe *recipe)
+{
+  Buf chain = { 0 };
+  for (int i = 0; i < recipe->step_count; i++)
+    if (recipe->steps[i].word != STEP_NOTE)
+      buf_printf(&chain, "%s%s", chain.length ? "; " : "", step_words_of(bid, &recipe->steps[i]));
+  buf_putc(&chain, '.');
+  return bid_keep(bid, &chain);
+}
+
+static bool reads_alike(const Bid *bid, const Recipe *a, const Recipe *b)
+{
+  return strcmp(a->name, b->name) == 0 && strcmp(chain_of(bid, a), chain_of(bid, b)) == 0;
+}
+
+static void add_method(const Bid *bid, const Recipe *recipe, Buf *paper)
+{
+  const Job *job = bid->plan->job;
+  Buf where = { 0 };
+  for (int a = 0; a < job->area_count; a++)
+    if (reads_alike(bid, recipe, &job->recipes[job->areas[a].recipe]))
+      buf_printf(&where, "%s%s", where.length ? ", " : "", job->areas[a].name);
+  buf_printf(&where, ": by our method \u201c%s\u201d", recipe->name);
+  if (recipe->revision) buf_printf(&where, ", revision %s", recipe->revision);
+  buf_puts(&where, ", in this order:");
+  paper_add(paper, PAPER_TEXT, bid_keep(bid, &where), NULL);
+  paper_add(paper, PAPER_TEXT, chain_of(bid, recipe), NULL);
+}
+
+/* Areas whose recipes differ only in figures are told together. */
 static void add_scope(const Bid *bid, Buf *paper)
 {
   const Job *job = bid->plan->job;
   paper_add(paper, PAPER_HEAD, "What we do", NULL);
   for (int r = 0; r < job->recipe_count; r++) {
-    const Recipe *recipe = &job->recipes[r];
-    Buf where = { 0 };
-    for (int a = 0; a < job->area_count; a++)
-      if (job->areas[a].recipe == r) buf_printf(&where, "%s%s", where.length ? ", " : "", job->areas[a].name);
-    paper_add(paper, PAPER_TEXT, arena_printf(bid->arena, "In %s, by our method \u201c%s\u201d%s%s, in this order:", bid_keep(bid, &where),
-              recipe->name, recipe->revision ? ", revision " : "", recipe->revision ? recipe->revision : ""), NULL);
-    Buf chain = { 0 };
-    for (int i = 0; i < recipe->step_count; i++)
-      if (recipe->steps[i].word != STEP_NOTE)
-        buf_printf(&chain, "%s%s", chain.length ? "; " : "", step_words_of(bid, &recipe->steps[i]));
-    buf_putc(&chain, '.');
-    paper_add(paper, PAPER_TEXT, bid_keep(bid, &chain), NULL);
+    int first = 0;
+    while (!reads_alike(bid, &job->recipes[first], &job->recipes[r])) first++;
+    if (first == r) add_method(bid, &job->recipes[r], paper);
   }
 }
 
