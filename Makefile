@@ -139,7 +139,7 @@ $(BUILD)/tests/fuzz/replay_%: $(BUILD)/tests/fuzz/fuzz_%.o $(BUILD)/tests/fuzz/r
 
 need = @sh tests/need.sh $1
 
-SCRIPT_HELPERS = tests/json.lua tests/shell.lua
+SCRIPT_HELPERS = tests/json.lua tests/shell.lua tests/documents.lua
 SCRIPT_TESTS   = tests/language/run.lua $(filter-out $(SCRIPT_HELPERS),$(sort $(wildcard tests/*.lua tests/outside/*.lua tests/trust/*.lua)))
 
 test: test-packages
@@ -164,6 +164,14 @@ build-packages:
 
 asan: test-packages
 	@$(MAKE) --no-print-directory BUILD=$(BUILD)/asan SAN=address,undefined OPT='-O1 -g' test-run
+
+# The papers of a bid in the programs that people open them with: a spreadsheet, a browser, PDF tools.
+DOCUMENT_PACKAGES = gnumeric chromium poppler-utils
+
+test-documents: test-packages
+	$(call need,$(DOCUMENT_PACKAGES))
+	@$(MAKE) --no-print-directory program
+	@lua5.4 tests/documents.lua $(BUILD)
 
 # ---- the main job on a real recipe, for somebody who has just cloned this
 
@@ -224,7 +232,7 @@ bench-psplib: $(BUILD)/bench/psplib
 clean:
 	rm -rf $(BUILD)
 
-.PHONY: default mutants pages program install test test-run test-packages build-packages asan bench-build bench bench-psplib bench-start bench-trade \
+.PHONY: default mutants pages program install test test-documents test-run test-packages build-packages asan bench-build bench bench-psplib bench-start bench-trade \
         demo lint fuzz fuzz-packages clean
 .SECONDARY:
 

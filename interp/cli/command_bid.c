@@ -8,6 +8,7 @@
 #include "model/date.h"
 #include "report/bid.h"
 #include "report/paper.h"
+#include "report/report.h"
 
 enum { DAY_S = 86400 };
 
@@ -16,6 +17,8 @@ typedef bool (*Hand)(Port *port, const char *name, const char *bytes, size_t len
 
 static void crew_en(const Bid *bid, Buf *paper) { bid_crew_sheet(bid, LANGUAGE_EN, paper); }
 static void crew_es(const Bid *bid, Buf *paper) { bid_crew_sheet(bid, LANGUAGE_ES, paper); }
+
+static void schedule_ics(const Bid *bid, Buf *out) { report_ics(bid->plan, out); }
 
 static const struct {
   const char *name;
@@ -27,7 +30,7 @@ static const struct {
   { "package.html", bid_package, port_write, true },      { "crew_sheet.html", crew_en, port_write, true },
   { "crew_sheet.pdf", crew_en, port_press, false },       { "crew_sheet_es.html", crew_es, port_write, true },
   { "crew_sheet_es.pdf", crew_es, port_press, false },    { "bid.xlsx", bid_workbook, port_press, false },
-  { "purchase_list.csv", bid_purchases_csv, port_write, false },
+  { "purchase_list.csv", bid_purchases_csv, port_write, false }, { "schedule.ics", schedule_ics, port_write, false },
 };
 enum { PAPERS = sizeof papers / sizeof *papers };
 
@@ -115,7 +118,7 @@ const Command command_bid = {
   .usage = "--out=DIR JOB",
   .help = "  gritwork bid --out=bid recipes/jobs/north_hall.lua\n\n"
           "A workbook that reckons, a proposal for the client, the package for the shop, crew sheets in English\n"
-          "and Spanish, the purchase list, and bid.json (docs/bid.md). Nothing is written while errors stand. The\n"
+          "and Spanish, the purchase list, the calendar, and bid.json (docs/bid.md). Nothing is written while errors stand. The\n"
           "same sources give the same bytes; the date inside is the job's start, or SOURCE_DATE_EPOCH.",
   .options = OPTIONS_READING | OPTION_EFFORT | OPTION_OUT,
   .needed = OPTION_OUT,

@@ -256,6 +256,25 @@ static void area_cautions(const Recipe *recipe, Language in, Buf *paper)
   paper_add(paper, PAPER_TEXT, caution_last(in), NULL);
 }
 
+static void waived(const Bid *bid, Language in, const Waiver *w, const char *area, Buf *paper, bool *head)
+{
+  if (w->area && strcmp(w->area, area) != 0) return;
+  if (!*head) paper_add(paper, PAPER_HEAD, say(in, SAY_WAIVED), NULL);
+  *head = true;
+  Text step = w->step ? arena_printf(bid->arena, ", %s %s", say(in, SAY_STEP), w->step) : "";
+  paper_add(paper, PAPER_ITEM, arena_printf(bid->arena, "%s%s: %s (%s)", w->rule, step, w->reason, w->by), NULL);
+}
+
+static void area_waivers(const Bid *bid, Language in, int area, Buf *paper)
+{
+  const Job *job = bid->plan->job;
+  const Recipe *recipe = &job->recipes[job->areas[area].recipe];
+  const char *name = job->areas[area].name;
+  bool head = false;
+  for (int i = 0; i < recipe->waiver_count; i++) waived(bid, in, &recipe->waivers[i], name, paper, &head);
+  for (int i = 0; i < job->waiver_count; i++) waived(bid, in, &job->waivers[i], name, paper, &head);
+}
+
 void bid_crew_sheet(const Bid *bid, Language language, Buf *paper)
 {
   const Job *job = bid->plan->job;
@@ -265,6 +284,7 @@ void bid_crew_sheet(const Bid *bid, Language language, Buf *paper)
     if (a > 0) paper_add(paper, PAPER_BREAK, NULL);
     area_head(bid, language, a, paper);
     area_cautions(recipe, language, paper);
+    area_waivers(bid, language, a, paper);
     paper_add(paper, PAPER_HEAD, say(language, SAY_STEPS), NULL);
     for (int i = 0; i < recipe->step_count; i++)
       step_blocks(&(Line){ bid, language, &recipe->steps[i], a, i, paper });

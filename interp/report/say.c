@@ -39,7 +39,6 @@ static const char *const messages[SAY_KEYS][LANGUAGES] = {
   [SAY_DRYING] = { "dry for", "secar" },
   [SAY_WAIT] = { "wait", "esperar" },
   [SAY_CREW] = { "crew", "cuadrilla" },
-  [SAY_PEOPLE] = { "people", "personas" },
   [SAY_CARE] = { "tool care", "cuidado" },
   [SAY_NOTE] = { "note", "nota" },
   [SAY_READINGS] = { "readings", "lecturas" },
@@ -55,7 +54,7 @@ static const char *const messages[SAY_KEYS][LANGUAGES] = {
   [SAY_TO] = { "to", "a" },
   [SAY_MORE_READINGS] = { "more on a sheet of their own", "más en hoja aparte" },
   [SAY_FINGERPRINT] = { "fingerprint of the sources", "huella de las fuentes" },
-  [SAY_PAGE] = { "page", "página" },
+  [SAY_STEP] = { "step", "paso" },
 };
 
 static const char *const steps_es[STEP_WORDS] = {

@@ -9,6 +9,9 @@ return job "north hall" {
   finish_by = "2027-03-20 06:00",
   prices = require "prices.house_us",
 
+  client = "the hall's trustees", place = "North Street",
+  excludes = { "moving of shelves and exhibits", "repair of the slab below the finish", "waste other than slurry" },
+
   shifts = { night = { hours = "20:00 to 06:00", days = { "mon", "tue", "wed", "thu", "fri" }, night = true } },
   site   = { hours = "19:00 to 07:00", closed = { "2027-03-07" } },
   slab   = { hardness = 4.5, age = "3000 d", humidity = "72 %", strength = "4000 psi" },

@@ -1,0 +1,247 @@
+/* test_bid.c - the papers of a bid: who is told what, and that nothing in them can be taken for something else. */
+#include "report/bid.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "cost/split.h"
+#include "report/paper.h"
+#include "report/workbook.h"
+#include "support.h"
+#include "unit/cost/sample.h"
+
+static Money parts[2];
+
+static Bid bid_of(Sample *s)
+{
+  const Cost *cost = sample_cost(s);
+  assert_true(split_by_area(&s->plan, cost, s->arena, parts));
+  return (Bid){ .plan = &s->plan, .cost = cost, .book = s->why, .sources = s->sources, .arena = s->arena,
+                .fingerprint = bid_fingerprint(s->sources, s->arena), .made = "2026-11-30", .area_price = parts };
+}
+
+typedef void (*Writer)(const Bid *bid, Buf *out);
+
+static void crew_en(const Bid *bid, Buf *out) { bid_crew_sheet(bid, LANGUAGE_EN, out); }
+static void crew_es(const Bid *bid, Buf *out) { bid_crew_sheet(bid, LANGUAGE_ES, out); }
+
+static Buf written(Sample *s, Writer write)
+{
+  Bid bid = bid_of(s);
+  Buf out = { 0 };
+  write(&bid, &out);
+  return out;
+}
+
+static void check_says(Sample *s, Writer write, const char *text, bool wanted, int line)
+{
+  Buf out = written(s, write);
+  bool found = strstr(buf_text(&out), text) != NULL;
+  buf_free(&out);
+  if (found == wanted) return;
+  print_error("\"%s\" is %s\n", text, found ? "there" : "missing");
+  _fail(__FILE__, line);
+}
+
+#define assert_says(s, write, text) check_says(s, write, text, true, __LINE__)
+#define assert_silent(s, write, text) check_says(s, write, text, false, __LINE__)
+
+static void the_client_reads_scope_and_price_and_what_is_not_in_it(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  const char *excludes[] = { "moving of ovens" };
+  Allowance cracks = { "crack repair", { 0 }, sample_rate(s, "crack repair", 500, 3) };
+  s->job.client = "Harbour Street Ltd";
+  s->job.excludes = excludes;
+  s->job.exclude_count = 1;
+  s->job.allowances = &cracks;
+  s->job.allowance_count = 1;
+  static const char *const texts[] = { "for Harbour Street Ltd", "moving of ovens", "crack repair\t$500.00", "mohs hardness",
+                                       "at least 45", "lithium silicate", "cream, polished, gloss at least 45 GU at 60 degrees",
+                                       "licensed practice" };
+  for (size_t i = 0; i < COUNT_OF(texts); i++) assert_says(s, bid_proposal, texts[i]);
+  sample_free(s);
+}
+
+static void the_client_is_not_told_what_the_shop_pays(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  static const char *const texts[] = { "LAB-", "margin", "overhead", "burden", "$62", "profit", "contingency", "direct cost" };
+  for (size_t i = 0; i < COUNT_OF(texts); i++) {
+    assert_silent(s, bid_proposal, texts[i]);
+    if (i != 4) assert_says(s, bid_package, texts[i]); /* by the hour: said as $62.00 */
+  }
+  sample_free(s);
+}
+
+static void the_crew_reads_no_money(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  assert_silent(s, crew_en, "$");
+  assert_silent(s, crew_es, "$");
+  sample_free(s);
+}
+
+static void the_crew_reads_it_in_its_language(void **state)
+{
+  (void)state;
+  static const struct {
+    const char *en, *es;
+  } lines[] = {
+    { "step\t1\tcheck\tsurvey\tmohs hardness", "step\t1\tmedir\tsurvey\tdureza Mohs" },
+    { "step\t2\thone\topen\tresin 100", "step\t2\tafinar\topen\tresina 100" },
+    { "step\t4\tdensify\tharden\tlithium silicate", "step\t4\tdensificar\tharden\tsilicato de litio" },
+    { "wet, 2 passes, overlap 3 in, travel 20 ft/min", "en húmedo, 2 pasadas, traslape 3 in, avance 20 ft/min" },
+    { "25 min to 45 min, keep wet", "25 min a 45 min, mantener mojado" },
+    { "hold\tHOLD: stop here until signed", "hold\tALTO: no seguir sin firma" },
+    { "Mon 30 Nov 07:00-07:20", "lun 30 nov 07:00-07:20" },
+    { "wanted at least 45", "se pide al menos 45" },
+    { "fact\ttool care\trinse the tools", "fact\tcuidado\trinse the tools" }, /* the shop's own words stay */
+  };
+  Sample *s = sample_new();
+  for (size_t i = 0; i < COUNT_OF(lines); i++) {
+    assert_says(s, crew_en, lines[i].en);
+    assert_says(s, crew_es, lines[i].es);
+  }
+  sample_free(s);
+}
+
+static void readings_have_boxes_and_holds_have_lines_to_sign(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  assert_says(s, crew_en, "blanks\t5\n");
+  assert_says(s, crew_en, "blanks\t10\n");
+  assert_says(s, crew_en, "sign\tname\tdate\ttime\n");
+  s->shop[0].hold = s->shop[5].hold = false;
+  assert_silent(s, crew_en, "sign\t");
+  assert_silent(s, crew_en, "hold\t");
+  sample_free(s);
+}
+
+static void each_area_begins_on_a_new_page(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  assert_says(s, crew_en, "break\ntitle\tArea: office\tCrew sheet, Harbour Street bakery, 2 of 2\n");
+  sample_free(s);
+}
+
+static void who_answers_for_a_broken_rule_is_on_every_paper(void **state)
+{
+  (void)state;
+  static const Writer writers[] = { bid_proposal, bid_package, crew_en, crew_es };
+  Sample *s = sample_new();
+  Waiver waiver = { "grit-step", "the mock-up showed no scratch", "A. Foreman", "fine", NULL };
+  s->recipes[SHOP].waivers = &waiver;
+  s->recipes[SHOP].waiver_count = 1;
+  for (size_t i = 0; i < COUNT_OF(writers); i++) assert_says(s, writers[i], "the mock-up showed no scratch (A. Foreman)");
+  sample_free(s);
+}
+
+static void a_date_is_shown_only_if_somebody_said_it(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  for (int dated = 0; dated <= 1; dated++) {
+    Bid bid = bid_of(s);
+    Buf out = { 0 };
+    bid.dated = dated;
+    bid_proposal(&bid, &out);
+    const char *title = strstr(buf_text(&out), "\ntitle\t");
+    assert_non_null(title);
+    assert_int_equal(strstr(title, "2026-11-30\n") != NULL, dated);
+    buf_free(&out);
+  }
+  sample_free(s);
+}
+
+/* ---- files for programs */
+
+static void a_name_cannot_become_a_formula_in_the_purchase_list(void **state)
+{
+  (void)state;
+  static const char *const names[] = { "=cmd|' /c calc'!A1", "+1", "-1", "@sum" };
+  for (size_t i = 0; i < COUNT_OF(names); i++) {
+    Sample *s = sample_new();
+    s->guard[0].label = "can";
+    s->materials[1].name = s->office[1].with = names[i];
+    Buf want = { 0 };
+    buf_printf(&want, "\"material\",\"'%s, can\",1,\"package\",96.00,96.00,96.00,\"USD\",", names[i]);
+    assert_says(s, bid_purchases_csv, buf_text(&want));
+    buf_free(&want);
+    sample_free(s);
+  }
+}
+
+static void tools_are_bought_whole_and_charged_as_worn(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  assert_says(s, bid_purchases_csv, "\"tool\",\"resin 400\",1,\"set\",380.00,380.00,163.40,\"USD\",");
+  assert_says(s, bid_purchases_csv, "\"material\",\"lithium silicate, 5 gal\",2,\"package\",185.00,370.00,370.00,\"USD\",");
+  sample_free(s);
+}
+
+/* Every formula has the engine's own figure beside it, so that a viewer that does not reckon shows it too. */
+static void the_workbook_says_what_each_formula_comes_to(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  Buf out = written(s, bid_workbook);
+  Cells line = { 0 };
+  const char *at = out.text, *end = at + out.length;
+  double price = 0;
+  int formulas = 0;
+  while (cells_next(&at, end, &line)) {
+    if (strcmp(cells_at(&line, 0), "cell") != 0) continue;
+    if (strcmp(cells_at(&line, 3), workbook_styles[STYLE_PRICE]) == 0) price = atof(cells_at(&line, 6));
+    if (strcmp(cells_at(&line, 4), "f") != 0) continue;
+    assert_true(*cells_at(&line, 6) != '\0');
+    formulas++;
+  }
+  assert_near(price, 7341.09, 1e-9);
+  assert_true(formulas > 25);
+  cells_free(&line);
+  buf_free(&out);
+  sample_free(s);
+}
+
+static void the_fingerprint_follows_every_byte_of_every_source(void **state)
+{
+  (void)state;
+  static const char *const texts[][2] = { { "a", "b" }, { "a", "c" }, { "b", "a" }, { "ab", "" }, { "", "ab" } };
+  Arena *arena = arena_new();
+  const char *prints[COUNT_OF(texts)];
+  for (size_t i = 0; i < COUNT_OF(texts); i++) {
+    Sources *sources = sources_new();
+    for (int t = 0; t < 2; t++) sources_add(sources, t ? "second" : "first", texts[i][t], strlen(texts[i][t]));
+    prints[i] = bid_fingerprint(sources, arena);
+    assert_int_equal(strlen(prints[i]), 64);
+    for (size_t k = 0; k < i; k++) assert_string_not_equal(prints[i], prints[k]);
+    sources_free(sources);
+  }
+  arena_free(arena);
+}
+
+int main(void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test(the_client_reads_scope_and_price_and_what_is_not_in_it),
+    cmocka_unit_test(the_client_is_not_told_what_the_shop_pays),
+    cmocka_unit_test(the_crew_reads_no_money),
+    cmocka_unit_test(the_crew_reads_it_in_its_language),
+    cmocka_unit_test(readings_have_boxes_and_holds_have_lines_to_sign),
+    cmocka_unit_test(each_area_begins_on_a_new_page),
+    cmocka_unit_test(who_answers_for_a_broken_rule_is_on_every_paper),
+    cmocka_unit_test(a_date_is_shown_only_if_somebody_said_it),
+    cmocka_unit_test(a_name_cannot_become_a_formula_in_the_purchase_list),
+    cmocka_unit_test(tools_are_bought_whole_and_charged_as_worn),
+    cmocka_unit_test(the_workbook_says_what_each_formula_comes_to),
+    cmocka_unit_test(the_fingerprint_follows_every_byte_of_every_source),
+  };
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
