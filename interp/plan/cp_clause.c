@@ -6,7 +6,8 @@
 #include "plan/cp_state.h"
 
 enum {
-  HEADER = 3, /* size, distance, activity */
+  HEADER = 3,  /* size, distance, activity */
+  STRETCHES = 32, /* in which the watches of one bound are kept apart */
   FIRST_LIMIT = 4000,
   LIMIT_STEP = 400,
   LARGEST_LIMIT = 40000,
@@ -18,19 +19,35 @@ static int *distance_of(const ClauseBase *b, int clause) { return &b->store[clau
 static float *activity_of(const ClauseBase *b, int clause) { return (float *)(void *)&b->store[clause + 2]; }
 static Atom *atoms_of(const ClauseBase *b, int clause) { return (Atom *)(void *)&b->store[clause + HEADER]; }
 
+/* A bound moves little at a time: its watches are kept by stretches of values, so that few are looked at. */
 void clauses_begin(Cp *cp)
 {
-  cp->clauses.lists = mem_array((size_t)cp->bounds, sizeof *cp->clauses.lists);
-  cp->clauses.bump = 1;
-  cp->clauses.limit = FIRST_LIMIT;
-  cp->clauses.list_count = cp->bounds;
+  ClauseBase *b = &cp->clauses;
+  b->list_count = STRETCHES * cp->bounds;
+  b->lists = mem_array((size_t)b->list_count, sizeof *b->lists);
+  b->origin = mem_array((size_t)cp->bounds, sizeof *b->origin);
+  b->shift = mem_array((size_t)cp->bounds, sizeof *b->shift);
+  b->bump = 1;
+  b->limit = FIRST_LIMIT;
+  for (int x = 0; x < cp->bounds; x++) {
+    b->origin[x] = cp->bound[x];
+    while ((-cp->bound[x ^ 1] - cp->bound[x]) >> b->shift[x] >= STRETCHES) b->shift[x]++;
+  }
+}
+
+static int stretch_of(const ClauseBase *b, int x, int value)
+{
+  int at = value > b->origin[x] ? (value - b->origin[x]) >> b->shift[x] : 0;
+  return STRETCHES * x + (at < STRETCHES ? at : STRETCHES - 1);
 }
 
 void clauses_free(ClauseBase *b)
 {
   mem_free(b->store);
   mem_free(b->refs);
-  for (int x = 0; x < b->list_count; x++) mem_free(b->lists[x].watches);
+  for (int k = 0; k < b->list_count; k++) mem_free(b->lists[k].watches);
+  mem_free(b->origin);
+  mem_free(b->shift);
   mem_free(b->lists);
 }
 
@@ -46,7 +63,8 @@ static void add_watch(WatchList *list, Watch w)
 /* Wakes the clause when `a` becomes false. */
 static void watch(ClauseBase *b, int clause, Atom a, Atom blocker)
 {
-  add_watch(&b->lists[a.x ^ 1], (Watch){ 1 - a.v, clause, blocker });
+  int at = 1 - a.v;
+  add_watch(&b->lists[stretch_of(b, a.x ^ 1, at)], (Watch){ at, clause, blocker });
 }
 
 static void watch_both(ClauseBase *b, int clause)
@@ -112,9 +130,8 @@ static bool wake(Cp *cp, Watch *w, int x, bool *keep)
   return !*keep || cp_set(cp, atoms[0], (Why){ WHY_CLAUSE, w->clause });
 }
 
-bool clauses_wake(Cp *cp, int x, int old, int value)
+static bool wake_stretch(Cp *cp, WatchList *list, int x, int old, int value)
 {
-  WatchList *list = &cp->clauses.lists[x];
   bool consistent = true;
   int kept = 0;
   for (int k = 0; k < list->count; k++) { /* the list may grow meanwhile, at its end */
@@ -123,9 +140,18 @@ bool clauses_wake(Cp *cp, int x, int old, int value)
     if (consistent && w.at > old && w.at <= value && !cp_holds(cp, w.blocker)) consistent = wake(cp, &w, x, &keep);
     if (keep) list->watches[kept++] = w;
   }
-  cp->work += list->count / 8;
+  cp->work += list->count / 4;
   list->count = kept;
   return consistent;
+}
+
+bool clauses_wake(Cp *cp, int x, int old, int value)
+{
+  ClauseBase *b = &cp->clauses;
+  int last = stretch_of(b, x, value);
+  for (int k = stretch_of(b, x, old + 1); k <= last; k++)
+    if (b->lists[k].count > 0 && !wake_stretch(cp, &b->lists[k], x, old, value)) return false;
+  return true;
 }
 
 void clauses_explain(const Cp *cp, int clause, Atoms *out)
@@ -191,7 +217,7 @@ void clauses_reduce(Cp *cp)
   if (b->count < b->limit) return;
   if (b->limit < LARGEST_LIMIT) b->limit += LIMIT_STEP;
   choose_forgotten(cp);
-  for (int x = 0; x < cp->bounds; x++) b->lists[x].count = 0;
+  for (int k = 0; k < b->list_count; k++) b->lists[k].count = 0;
   int *old = b->store, live = 0;
   int64_t used = 0;
   for (int k = 0; k < b->count; k++) {

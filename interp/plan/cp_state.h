@@ -64,10 +64,11 @@ typedef struct {
   int64_t used, room;
   int *refs; /* of live clauses, oldest first */
   int count, refs_room;
-  WatchList *lists; /* one a bound */
+  WatchList *lists; /* some for each bound, by stretches of values from origin[] on, 2^shift[] wide */
+  int *origin, *shift;
   float bump;
-  int limit; /* of clauses, before a reduction */
   int list_count;
+  int limit; /* of clauses, before a reduction */
 } ClauseBase;
 
 /* Activities of the questions "does the task start at or after k?", the most active in front. */

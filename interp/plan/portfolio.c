@@ -226,7 +226,7 @@ static void share_out(Portfolio *p)
   bool near = (int64_t)gap * 100 <= (int64_t)NEAR * p->best[p->in->end] || gap <= 2;
   static const int shares[][WAYS] = {
     /* genetic, neighbourhoods, below the best, above the bound */
-    { 60, 0, 5, 15 },   /* fast passes, far from proved */
+    { 80, 0, 5, 10 },   /* fast passes, far from proved */
     { 60, 10, 30, 30 }, /* fast passes, near */
     { 10, 40, 30, 20 }, /* calendars or maximum lags */
   };
