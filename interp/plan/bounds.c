@@ -4,8 +4,23 @@
 
 #include "base/mem.h"
 
-/* Longest paths to the end along edges between starts. Maximum lags make cycles, none of them positive, so that passes
- * over all edges settle after at most one for each task. */
+/* From the finish on. Work that may pause finishes nobody knows how long after its start: only edges from its finish
+ * tell something. */
+static int tail_of(const Instance *in, const int *after, int task)
+{
+  int tail = 0;
+  for (int k = in->out_first[task]; k < in->out_first[task + 1]; k++) {
+    const Edge *e = &in->edges[in->out[k]];
+    if (after[e->to] == CALENDAR_BEFORE || e->kind == EDGE_TO_FINISH) continue;
+    if (e->kind == EDGE_START && in->breakable[task]) continue;
+    int least = after[e->to] + e->minutes - (e->kind == EDGE_START ? in->duration[task] : 0);
+    if (least > tail) tail = least;
+  }
+  return tail;
+}
+
+/* Longest paths to the end along edges between starts. Maximum lags make cycles, none of them positive, so that
+ * passes over all edges settle after at most one for each task. */
 void bounds_tails(const Instance *in, int *tail)
 {
   int *after = mem_array((size_t)in->count, sizeof *after); /* from the start; it may not reach the end */
@@ -22,10 +37,7 @@ void bounds_tails(const Instance *in, int *tail)
       moved = true;
     }
   }
-  for (int t = 0; t < in->count; t++) {
-    tail[t] = after[t] == CALENDAR_BEFORE ? 0 : after[t] - in->duration[t];
-    if (tail[t] < 0) tail[t] = 0;
-  }
+  for (int t = 0; t < in->count; t++) tail[t] = tail_of(in, after, t);
   mem_free(after);
 }
 
@@ -70,7 +82,8 @@ static int bound_for_tail(const Block *blocks, int count, int capacity, const Ca
   return best;
 }
 
-static int bound_of_resource(const Instance *in, const int *earliest, const int *tail, int r, Block *blocks, int *tails)
+static int bound_of_resource(const Instance *in, const int *earliest, const int *tail, int r, Block *blocks,
+                             int *tails)
 {
   int count = 0, best = 0;
   for (int t = 0; t < in->end; t++) {

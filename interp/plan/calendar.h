@@ -35,8 +35,8 @@ int calendar_next_closed(const Calendar *calendar, int minute);   /* first close
 /* Open minutes in [begin, end); 0 if end <= begin. */
 int calendar_work(const Calendar *calendar, int begin, int end);
 
-/* Work that pauses while the calendar is closed. The end (exclusive) of `work` > 0 open minutes begun at the first open
- * minute >= start; and the latest open minute at which work can begin and end at or before `finish`. */
+/* Work that pauses while the calendar is closed. The end (exclusive) of `work` > 0 open minutes begun at the first
+ * open minute >= start; and the latest open minute at which work can begin and end at or before `finish`. */
 int calendar_finish(const Calendar *calendar, int start, int work);
 int calendar_latest_start(const Calendar *calendar, int finish, int work);
 

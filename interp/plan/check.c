@@ -33,7 +33,8 @@ static void check_window(Check *c, int t)
   if (finish > c->problem->horizon) breach(c, "task %d ends at %d, after the horizon", t, finish);
   if (task->fixed_start != PROBLEM_FREE && start != task->fixed_start)
     breach(c, "task %d starts at %d, not at its fixed %d", t, start, task->fixed_start);
-  if (finish > c->schedule->makespan && !task->absent) breach(c, "task %d ends at %d, after the makespan", t, finish);
+  if (finish > c->schedule->makespan && !task->absent)
+    breach(c, "task %d ends at %d, after the makespan", t, finish);
 }
 
 static void check_work(Check *c, int t)

@@ -80,9 +80,7 @@ void cp_free(Cp *cp)
 }
 
 int64_t cp_work(const Cp *cp) { return cp->work; }
-int64_t cp_conflicts(const Cp *cp) { return cp->conflicts; }
 int cp_earliest(const Cp *cp, int task) { return cp->root[2 * task]; }
-int cp_latest(const Cp *cp, int task) { return -cp->root[2 * task + 1]; }
 
 void cp_prefer(Cp *cp, const int *start)
 {

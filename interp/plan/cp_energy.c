@@ -1,12 +1,12 @@
 /* cp_energy.c - is there an interval that cannot hold the work that must be done in it?
  *
- * Time-table edge-finding's overload check: for every interval from an earliest start to a latest finish, the work of
- * tasks that must lie inside, of those that must reach into it, and the certain parts of all others. P. Vilim, CPAIOR
- * 2011, LNCS 6697, 230-245; A. Schutt, T. Feydy, P. Stuckey, CPAIOR 2013, LNCS 7874, 234-250. An overload is explained
- * by the least work of every task in the interval, weakened as far as the overload allows.
+ * Time-table edge-finding's overload check: for every interval from an earliest start to a latest finish, the work
+ * of tasks that must lie inside, of those that must reach into it, and the certain parts of all others. P. Vilim,
+ * CPAIOR 2011, LNCS 6697, 230-245; A. Schutt, T. Feydy, P. Stuckey, CPAIOR 2013, LNCS 7874, 234-250. An overload is
+ * explained by the least work of every task in the interval, weakened as far as the overload allows.
  *
- * O(tasks^2) for a resource: so it is called less often while it finds nothing. Work that may pause counts only where
- * it is certain. */
+ * O(tasks^2) for a resource: so it is called less often while it finds nothing. Work that may pause counts only
+ * where it is certain. */
 #include <string.h>
 
 #include "base/mem.h"
@@ -21,7 +21,8 @@ void energy_begin(Cp *cp)
   e->tasks = mem_array(n, sizeof *e->tasks);
   e->ends = mem_array(n, sizeof *e->ends);
   e->certain = mem_array((size_t)cp->timetable.minutes + 1, sizeof *e->certain);
-  e->least = e->every = 1 + cp->timetable.minutes / (32 * cp->in->count); /* a long horizon costs more than it gives */
+  /* A long horizon costs more than it gives. */
+  e->least = e->every = 1 + cp->timetable.minutes / (32 * cp->in->count);
 }
 
 void energy_free(Energy *e)
@@ -95,7 +96,8 @@ static int least_inside(const Cp *cp, int task, int begin, int end)
   return inside > 0 ? inside : 0;
 }
 
-/* False if it takes the certain parts of work that may pause to overload the interval: they are not explained here. */
+/* False if it takes the certain parts of work that may pause to overload the interval: they are not explained here.
+ * */
 static bool explain_overload(Cp *cp, int resource, int begin, int end)
 {
   const Timetable *tt = &cp->timetable;

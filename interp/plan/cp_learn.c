@@ -33,7 +33,8 @@ static void need_all(Cp *cp, const Atoms *atoms, int *open)
   for (int k = 0; k < atoms->count; k++) need(cp, atoms->atoms[k], open);
 }
 
-/* Resolves steps of the current level, latest first, until those left are all of one bound. Returns the last of them. */
+/* Resolves steps of the current level, latest first, until those left are all of one bound. Returns the last of
+ * them. */
 static int find_point(Cp *cp)
 {
   int open = 0, at = cp->trail_count - 1;
@@ -79,8 +80,8 @@ static bool judge(Cp *cp, int at, int v, bool implied)
   return implied;
 }
 
-/* Do the learned atoms imply a true atom? By being it, or through its reasons. A learned atom counts only for its own
- * step: so what proves a step lies before it, and nothing proves itself. */
+/* Do the learned atoms imply a true atom? By being it, or through its reasons. A learned atom counts only for its
+ * own step: so what proves a step lies before it, and nothing proves itself. */
 static bool is_implied(Cp *cp, Atom a, bool itself, int depth)
 {
   int at = cp_step_of(cp, a);
@@ -116,7 +117,8 @@ static void minimise(Cp *cp)
     else cp->mark[at] = UNMARKED;
   }
   list->count = kept;
-  while (cp->judged_count > 0) cp->implied[cp->judged[--cp->judged_count]] = (Judgement){ UNMARKED, CALENDAR_NEVER };
+  while (cp->judged_count > 0)
+    cp->implied[cp->judged[--cp->judged_count]] = (Judgement){ UNMARKED, CALENDAR_NEVER };
 }
 
 /* ---- the clause */

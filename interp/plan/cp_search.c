@@ -1,8 +1,8 @@
 /* cp_search.c - decisions, restarts, limits.
  *
- * The first run branches like a schedule is built: the task that can start earliest, at once. After the first restart
- * the most active question is asked first, answered as in the preferred schedule. Restarts follow M. Luby, A. Sinclair,
- * D. Zuckerman, Inf. Process. Lett. 47 (1993) 173-180. */
+ * The first run branches like a schedule is built: the task that can start earliest, at once. After the first
+ * restart the most active question is asked first, answered as in the preferred schedule. Restarts follow M. Luby,
+ * A. Sinclair, D. Zuckerman, Inf. Process. Lett. 47 (1993) 173-180. */
 
 #include "plan/cp_state.h"
 

@@ -1,8 +1,8 @@
 /* cp_state.h - what the parts of the search with learning share: bounds, the trail, reasons. Not for other files.
  *
- * Bound x = 2 * task is the earliest start; x = 2 * task + 1 is minus the latest. So every bound only grows, the atom
- * {x, v} says "bound x is at least v", its opposite is {x ^ 1, 1 - v}, and a window is empty once the two bounds of a
- * task add up to more than 0. */
+ * Bound x = 2 * task is the earliest start; x = 2 * task + 1 is minus the latest. So every bound only grows, the
+ * atom {x, v} says "bound x is at least v", its opposite is {x ^ 1, 1 - v}, and a window is empty once the two
+ * bounds of a task add up to more than 0. */
 #ifndef PLAN_CP_STATE_H
 #define PLAN_CP_STATE_H
 
@@ -108,7 +108,8 @@ typedef struct {
   int every, least, calls, quiet; /* looked at in one of `every` calls */
 } Energy;
 
-/* One way in which a bound carries another along: bound y >= bound x + minutes, or by an edge that needs a calendar. */
+/* One way in which a bound carries another along: bound y >= bound x + minutes, or by an edge that needs a
+ * calendar. */
 typedef struct {
   int y, minutes, edge;
   bool curved;

@@ -1,9 +1,9 @@
 /* cp_timetable.c - time-table propagation of all resources at once, with pointwise explanations.
  *
- * Between its latest start and its earliest finish a task runs for certain. What such parts leave free is kept minute by
- * minute in lanes. A part that does not fit is a conflict; a task that would meet a shortage is pushed past it. Every
- * deduction is explained by one minute: these tasks run then, and take so much. Schutt, Feydy, Stuckey, Wallace,
- * Constraints 16 (2011) 250-282, section 4.3. */
+ * Between its latest start and its earliest finish a task runs for certain. What such parts leave free is kept
+ * minute by minute in lanes. A part that does not fit is a conflict; a task that would meet a shortage is pushed
+ * past it. Every deduction is explained by one minute: these tasks run then, and take so much. Schutt, Feydy,
+ * Stuckey, Wallace, Constraints 16 (2011) 250-282, section 4.3. */
 #include <string.h>
 
 #include "base/mem.h"

@@ -79,7 +79,8 @@ void genetic_free(Genetic *g)
     mem_free(g->members[k].list);
     mem_free(g->members[k].start);
   }
-  void *blocks[] = { g->before, g->before_first, g->members, g->best_start, g->on_list, g->in_piece, g->key, g->use, g->density };
+  void *blocks[] = { g->before, g->before_first, g->members, g->best_start, g->on_list,
+                     g->in_piece, g->key, g->use, g->density };
   for (size_t k = 0; k < sizeof blocks / sizeof *blocks; k++) mem_free(blocks[k]);
   mem_free(g);
 }

@@ -1,17 +1,18 @@
 /* instance.h - a problem in the solver's own form.
  *
- * Links become edges between starts; maximum lags become edges backwards. With S a start, F the finish that belongs to
- * it, an edge says
+ * Links become edges between starts; maximum lags become edges backwards. With S a start, F the finish that belongs
+ * to it, an edge says
  *   EDGE_START        S(to) >= S(from) + minutes
  *   EDGE_FROM_FINISH  S(to) >= F(from) + minutes
  *   EDGE_TO_FINISH    F(to) >= S(from) + minutes
- * The last two are left only for work that may pause: otherwise F = S + duration and the edge is one between starts.
- * F is monotone in S, so each edge turns a bound on one start into a bound on the other; that is all the propagation of
- * lags needs. One event is added after all tasks: the end (index `end`), whose start is the makespan.
+ * The last two are left only for work that may pause: otherwise F = S + duration and the edge is one between
+ * starts. F is monotone in S, so each edge turns a bound on one start into a bound on the other; that is all the
+ * propagation of lags needs. One event is added after all tasks: the end (index `end`), whose start is the
+ * makespan.
  *
- * Demands are packed into lanes (lanes.h). Groups that share people bring one more resource for each connected union
- * of groups: by Hall's theorem (P. Hall, J. London Math. Soc. 10 (1935) 26-30) distinct people for all demands exist
- * at a minute exactly if no union of groups is asked for more people than it has. */
+ * Demands are packed into lanes (lanes.h). Groups that share people bring one more resource for each connected
+ * union of groups: by Hall's theorem (P. Hall, J. London Math. Soc. 10 (1935) 26-30) distinct people for all
+ * demands exist at a minute exactly if no union of groups is asked for more people than it has. */
 #ifndef PLAN_INSTANCE_H
 #define PLAN_INSTANCE_H
 
@@ -87,8 +88,8 @@ static inline int instance_previous(const Instance *in, int task, int start)
  * `start` or earlier. */
 int instance_push(const Instance *in, const Edge *edge, int start);
 int instance_pull(const Instance *in, const Edge *edge, int start);
-/* The least start of `from` that pushes `to` to at least `start`; the greatest start of `to` that pulls `from` to at
- * most `start`: what explains a push or a pull. */
+/* The least start of `from` that pushes `to` to at least `start`; the greatest start of `to` that pulls `from` to
+ * at most `start`: what explains a push or a pull. */
 int instance_push_needs(const Instance *in, const Edge *edge, int start);
 int instance_pull_needs(const Instance *in, const Edge *edge, int start);
 

@@ -1,7 +1,8 @@
 /* lanes.h - levels of several resources side by side in 64-bit words.
  *
- * A lane is 8, 16 or 32 bits wide, the narrowest that holds the largest capacity; its top bit is a guard that stays set.
- * One subtraction then compares a level with a demand in every lane: a guard bit that is cleared means "too little". */
+ * A lane is 8, 16 or 32 bits wide, the narrowest that holds the largest capacity; its top bit is a guard that stays
+ * set. One subtraction then compares a level with a demand in every lane: a guard bit that is cleared means "too
+ * little". */
 #ifndef PLAN_LANES_H
 #define PLAN_LANES_H
 

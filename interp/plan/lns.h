@@ -2,7 +2,8 @@
  * schedule.
  *
  * Tasks before the stretch keep their starts; those after it must start as much earlier as
- * the schedule is to be shorter (or, where calendars make that meaningless, are free as well). M. Palpant, C. Artigues, P. Michelon, Ann. Oper. Res. 131 (2004) 237-257. */
+ * the schedule is to be shorter (or, where calendars make that meaningless, are free as well). M. Palpant, C.
+ * Artigues, P. Michelon, Ann. Oper. Res. 131 (2004) 237-257. */
 #ifndef PLAN_LNS_H
 #define PLAN_LNS_H
 

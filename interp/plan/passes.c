@@ -191,8 +191,8 @@ int passes_left(Passes *p, const int *list, int *start)
   return makespan;
 }
 
-/* Latest finish first: what has moved to the right then leaves each task at least its old place. A successor that has
- * not moved yet counts with its old start. */
+/* Latest finish first: what has moved to the right then leaves each task at least its old place. A successor that
+ * has not moved yet counts with its old start. */
 static void right(Passes *p, const int *list, int makespan, int *start)
 {
   clear(p);
@@ -225,12 +225,9 @@ void passes_order_by(const Passes *p, const int *key, int *list)
 
 int passes_justify(Passes *p, int *start, int *list)
 {
-  int makespan = start[p->in->end];
   for (int t = 0; t < p->tasks; t++) p->keys[t] = start[t] + p->in->duration[t];
   passes_order_by(p, p->keys, list);
-  right(p, list, makespan, start);
+  right(p, list, start[p->in->end], start);
   passes_order_by(p, start, list);
-  makespan = passes_left(p, list, start);
-  passes_order_by(p, start, list);
-  return makespan;
+  return passes_left(p, list, start);
 }

@@ -1,8 +1,9 @@
-/* passes.h - fast serial passes for problems without calendars, deadlines and maximum lags, and double justification.
+/* passes.h - fast serial passes for problems without calendars, deadlines and maximum lags, and double
+ * justification.
  *
- * A pass takes a list of tasks, predecessors first, and places each as early (or, from the end, as late) as it fits.
- * Justifying a schedule to the right and then to the left never makes it longer and often shorter: V. Valls, F. Ballestin,
- * S. Quintanilla, EJOR 165 (2005) 375-386. */
+ * A pass takes a list of tasks, predecessors first, and places each as early (or, from the end, as late) as it
+ * fits. Justifying a schedule to the right and then to the left never makes it longer and often shorter: V. Valls,
+ * F. Ballestin, S. Quintanilla, EJOR 165 (2005) 375-386. */
 #ifndef PLAN_PASSES_H
 #define PLAN_PASSES_H
 
@@ -14,13 +15,14 @@ typedef struct Passes Passes;
 Passes *passes_new(const Instance *in);
 void passes_free(Passes *passes);
 
-/* The list, best first by the latest starts: a usual first rule (latest start first). */
+/* All tasks by their keys, 0 or more, smallest first; among equal keys predecessors come first. */
 void passes_order_by(const Passes *passes, const int *key, int *list);
 
-/* list[] has all tasks but the end, predecessors first. Writes start[] (with the end's) and returns the makespan. */
+/* list[] has all tasks but the end, predecessors first. Writes start[] (with the end's) and returns the makespan.
+ * */
 int passes_left(Passes *passes, const int *list, int *start);
-/* Improves start[] by one pass to the right and one to the left; returns the makespan. list[] becomes the order of
- * starts, predecessors first. */
+/* Improves start[] by one pass to the right and one to the left; returns the makespan. list[] becomes the order in
+ * which the last pass placed the tasks. */
 int passes_justify(Passes *passes, int *start, int *list);
 int64_t passes_work(const Passes *passes);
 

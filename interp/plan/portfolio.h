@@ -1,7 +1,7 @@
 /* portfolio.h - several ways to better schedules and bounds, taking turns on one problem.
  *
- * Each way has a share of the work and runs in slices; what one finds (a schedule, a bound) serves all. All turns are
- * decided by counted work, so a run that is limited by work can be repeated. */
+ * Each way has a share of the work and runs in slices; what one finds (a schedule, a bound) serves all. All turns
+ * are decided by counted work, so a run that is limited by work can be repeated. */
 #ifndef PLAN_PORTFOLIO_H
 #define PLAN_PORTFOLIO_H
 

@@ -138,15 +138,6 @@ Schedule *schedule_new(int count)
   return s;
 }
 
-Schedule *schedule_copy(const Schedule *schedule)
-{
-  Schedule *s = schedule_new(schedule->count);
-  memcpy(s->start, schedule->start, (size_t)s->count * sizeof *s->start);
-  memcpy(s->finish, schedule->finish, (size_t)s->count * sizeof *s->finish);
-  s->makespan = schedule->makespan;
-  return s;
-}
-
 void schedule_free(Schedule *schedule)
 {
   if (schedule == NULL) return;

@@ -1,9 +1,9 @@
 /* problem.h - what is to be scheduled, and what a schedule is.
  *
- * Tasks (activities) with durations in whole working minutes, generalised precedences (lags counted in minutes of the clock,
- * with minimum and maximum), renewable resources with a capacity, and calendars. The aim is the earliest finish of the
- * last task. This is RCPSP/max with calendars: Bartusch, Mohring, Radermacher, Ann. Oper. Res. 16 (1988) 201-240;
- * Franck, Neumann, Schwindt, OR Spektrum 23 (2001) 325-334.
+ * Tasks (activities) with durations in whole working minutes, generalised precedences (lags counted in minutes of
+ * the clock, with minimum and maximum), renewable resources with a capacity, and calendars. The aim is the earliest
+ * finish of the last task. This is RCPSP/max with calendars: Bartusch, Mohring, Radermacher, Ann. Oper. Res. 16
+ * (1988) 201-240; Franck, Neumann, Schwindt, OR Spektrum 23 (2001) 325-334.
  *
  * Meaning, which the checker (check.h) states again in code:
  * - A task works only at minutes open in its own calendar and in those of all resources it asks for. Once begun,
@@ -12,10 +12,11 @@
  * - It starts at its first minute of work and finishes at the end of its last. With duration 0 it is an event: it
  *   needs no resource and no open minute.
  * - Capacity holds at every minute. Finish is exclusive: one may start when another ends.
- * - A task may be an absence: a fixed time at which named people are away from all groups. It does not count for the
- *   makespan. Two absences of one person do not overlap.
+ * - A task may be an absence: a fixed time at which named people are away from all groups. It does not count
+ *   for the makespan. Two absences of one person do not overlap.
  * - A group is a resource made of named people (a set). People may be in several groups (skills), so groups that
- *   share people compete: at every minute the people asked of all groups must be distinct people (Hall's condition).
+ *   share people compete: at every minute the people asked of all groups must be distinct people (Hall's
+ *   condition).
  *
  * Everything is copied in; indexes are returned, counted from 0. Contract breaches are asserted. */
 #ifndef PLAN_PROBLEM_H
@@ -102,7 +103,6 @@ typedef struct {
 } Schedule;
 
 Schedule *schedule_new(int count); /* all at 0 */
-Schedule *schedule_copy(const Schedule *schedule);
 void schedule_free(Schedule *schedule); /* NULL is fine */
 /* The pieces in which a task works when begun at start[task], in order; mem_free them. A task of
  * duration 0 has none. */

@@ -2,8 +2,8 @@
  *
  * `.sm` (single mode, finish to start): R. Kolisch, A. Sprecher, European Journal of Operational Research 96 (1997)
  * 205-216. `.sch` (ProGen/max, start to start with a lag in brackets, negative for a maximum lag of the other way):
- * C. Schwindt, Report WIOR-543, Univ. Karlsruhe (1998). Task t of the problem is job t + 1 of a `.sm` and activity t of
- * a `.sch` file. The first task is fixed at 0. */
+ * C. Schwindt, Report WIOR-543, Univ. Karlsruhe (1998). Task t of the problem is job t + 1 of a `.sm` and activity
+ * t of a `.sch` file. The first task is fixed at 0. */
 #ifndef PLAN_PSPLIB_H
 #define PLAN_PSPLIB_H
 

@@ -12,7 +12,7 @@ struct Serial {
   int *start; /* of placed tasks */
   int *order, order_count; /* in which they were placed */
   bool *placed;
-  bool *urgent; /* a placed task holds its latest start */
+  bool *urgent; /* fixed, or a placed task holds its latest start */
   int *waiting; /* predecessors not placed yet */
   int *ready, ready_count; /* a heap by priority */
   const int *priority;
@@ -51,7 +51,8 @@ Serial *serial_new(const Instance *in, const int *earliest, const int *latest)
 void serial_free(Serial *s)
 {
   if (s == NULL) return;
-  void *blocks[] = { s->root_earliest, s->root_latest, s->start, s->order, s->placed, s->urgent, s->waiting, s->ready };
+  void *blocks[] = { s->root_earliest, s->root_latest, s->start, s->order, s->placed,
+                     s->urgent, s->waiting, s->ready };
   for (size_t k = 0; k < sizeof blocks / sizeof *blocks; k++) mem_free(blocks[k]);
   windows_free(s->delayed);
   windows_free(s->now);
@@ -71,7 +72,8 @@ static bool goes_before(const Serial *s, int a, int b)
 
 static void ready_add(Serial *s, int task)
 {
-  s->urgent[task] = windows_latest(s->now)[task] < windows_latest(s->delayed)[task];
+  int latest = windows_latest(s->now)[task];
+  s->urgent[task] = latest < windows_latest(s->delayed)[task] || latest == windows_earliest(s->now)[task];
   int at = s->ready_count++;
   for (; at > 0 && goes_before(s, task, s->ready[(at - 1) / 2]); at = (at - 1) / 2)
     s->ready[at] = s->ready[(at - 1) / 2];
@@ -114,8 +116,8 @@ static int place(Serial *s, int task, int start)
   return -1;
 }
 
-/* Places what is not placed yet. TOO_LATE: *task would fit only at *start, past its window. CLOSED: placing the last
- * task closed the window of *task, which only calendars can do. */
+/* Places what is not placed yet. TOO_LATE: *task would fit only at *start, past its window. CLOSED: placing the
+ * last task closed the window of *task, which only calendars can do. */
 static Outcome place_all(Serial *s, int *task, int *start)
 {
   while (s->ready_count > 0) {

@@ -1,7 +1,7 @@
 /* solve.h - the best schedule within a limit, and how good it is known to be.
  *
- * The limit is work: counted steps, so that the same problem gets the same answer on every machine. A limit in seconds
- * is for benchmarks; with it answers depend on the machine. */
+ * The limit is work: counted steps, so that the same problem gets the same answer on every machine. A limit in
+ * seconds is for benchmarks; with it answers depend on the machine. */
 #ifndef PLAN_SOLVE_H
 #define PLAN_SOLVE_H
 

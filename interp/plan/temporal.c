@@ -151,7 +151,8 @@ Windows *windows_new(const Instance *in)
   Windows *w = mem_alloc(sizeof *w);
   w->in = in;
   int **arrays[] = { &w->earliest, &w->latest, &w->parent_early, &w->parent_late };
-  for (size_t k = 0; k < sizeof arrays / sizeof *arrays; k++) *arrays[k] = mem_array((size_t)in->count, sizeof(int));
+  for (size_t k = 0; k < sizeof arrays / sizeof *arrays; k++)
+    *arrays[k] = mem_array((size_t)in->count, sizeof(int));
   w->early = queue_new(in->count);
   w->late = queue_new(in->count);
   return w;

@@ -1,8 +1,9 @@
 /* temporal.h - what the lags alone imply: earliest and latest starts, and contradictions.
  *
- * Label correcting with a first-in-first-out queue (Bellman 1958, Ford 1956): every bound that moves is pushed along
- * its edges. Lags without calendars contradict each other exactly if the edges hold a cycle of positive length; it is
- * found in the graph of parents (Tarjan's remark, see Cherkassky and Goldberg, Math. Program. 85 (1999) 277-311). */
+ * Label correcting with a first-in-first-out queue (Bellman 1958, Ford 1956): every bound that moves is pushed
+ * along its edges. Lags without calendars contradict each other exactly if the edges hold a cycle of positive
+ * length; it is found in the graph of parents (Tarjan's remark, see Cherkassky and Goldberg, Math. Program. 85
+ * (1999) 277-311). */
 #ifndef PLAN_TEMPORAL_H
 #define PLAN_TEMPORAL_H
 
@@ -31,7 +32,8 @@ const int *windows_earliest(const Windows *w);
 const int *windows_latest(const Windows *w);
 void windows_raise(Windows *w, int task, int least); /* earliest[task] >= least */
 void windows_lower(Windows *w, int task, int most);
-/* Carries all moves on along lags and calendars. Returns -1, or a task whose window closed: then reset before more. */
+/* Carries all moves on along lags and calendars. Returns -1, or a task whose window closed: then reset before more.
+ * */
 int windows_settle(Windows *w);
 /* After windows_settle returned `closed`. */
 void windows_explain(const Windows *w, int closed, Contradiction *why);

@@ -3,7 +3,8 @@
  *   psplib [--seconds S] [--out DIR] [--cpu] [--verbose] FILE...
  *
  * Writes DIR/INSTANCE.csv for each file: lines `task,start` in the file's own numbering, or the word `infeasible`.
- * Prints one line for each folder. `bestknown.csv` beside the files (instance,best,lower bound) is used if there. */
+ * Prints one line for each folder. `bestknown.csv` beside the files (instance,best,lower bound) is used if there.
+ * */
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -114,7 +115,8 @@ static void count_result(Set *set, const char *name, const Problem *problem, con
   if (known <= 0) return;
   set->compared++;
   set->over_best += 100.0 * (makespan - known) / known;
-  if (r->lower_bound > known) printf("WRONG: bound %d of %s is over the best known %d\n", r->lower_bound, name, known);
+  if (r->lower_bound > known)
+    printf("WRONG: bound %d of %s is over the best known %d\n", r->lower_bound, name, known);
 }
 
 static void run_file(const BenchOptions *options, Set *set, const char *path)

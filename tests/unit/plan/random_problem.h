@@ -37,17 +37,22 @@ static inline Problem *random_problem(Dice *d, int tasks, int horizon, int featu
   Problem *p = problem_new(horizon);
   int calendars = features & RANDOM_CALENDARS ? 2 : 0;
   for (int k = 0; k < calendars; k++) random_calendar(p, d);
-  for (int k = 0; k < 2; k++) problem_add_resource(p, 1 + dice_roll(d, 3), calendars ? dice_roll(d, 3) - 1 : PROBLEM_ALWAYS);
+  for (int k = 0; k < 2; k++) {
+    int calendar = calendars ? dice_roll(d, 3) - 1 : PROBLEM_ALWAYS;
+    problem_add_resource(p, 1 + dice_roll(d, 3), calendar);
+  }
   if (features & RANDOM_GROUPS) {
     problem_add_group(p, 3, PROBLEM_ALWAYS);
     problem_add_group(p, 6, PROBLEM_ALWAYS);
   }
   for (int t = 0; t < tasks; t++) {
-    problem_add_task(p, dice_roll(d, 5), calendars ? dice_roll(d, 3) - 1 : PROBLEM_ALWAYS, calendars && dice_roll(d, 2));
+    int calendar = calendars ? dice_roll(d, 3) - 1 : PROBLEM_ALWAYS;
+    problem_add_task(p, dice_roll(d, 5), calendar, calendars && dice_roll(d, 2));
     for (int r = 0; r < p->resource_count; r++)
       if (dice_roll(d, 2)) problem_demand(p, t, r, 1 + dice_roll(d, p->resources[r].capacity));
     if (features & RANDOM_WINDOWS && dice_roll(d, 4) == 0) p->tasks[t].release = dice_roll(d, 6);
-    if (features & RANDOM_WINDOWS && dice_roll(d, 4) == 0) p->tasks[t].deadline = horizon / 2 + dice_roll(d, horizon / 2);
+    if (features & RANDOM_WINDOWS && dice_roll(d, 4) == 0)
+      p->tasks[t].deadline = horizon / 2 + dice_roll(d, horizon / 2);
     if (features & RANDOM_WINDOWS && dice_roll(d, 8) == 0) p->tasks[t].fixed_start = dice_roll(d, horizon / 2);
   }
   for (int to = 1; to < tasks; to++)

@@ -68,7 +68,8 @@ static void unbroken_work_waits_for_room(void **state)
   Calendar *c = week();
   static const struct { int start, work, next, previous; } cases[] = {
     { 480, 480, 480, 480 }, { 481, 480, 1920, 480 }, { 900, 60, 900, 900 },  { 900, 61, 1920, 899 },
-    { 3400, 240, CALENDAR_NEVER, 3360 }, { 470, 10, 480, CALENDAR_BEFORE }, { 0, 481, CALENDAR_NEVER, CALENDAR_BEFORE },
+    { 3400, 240, CALENDAR_NEVER, 3360 }, { 470, 10, 480, CALENDAR_BEFORE },
+    { 0, 481, CALENDAR_NEVER, CALENDAR_BEFORE },
   };
   for (size_t k = 0; k < sizeof cases / sizeof *cases; k++) {
     assert_int_equal(calendar_next_fit(c, cases[k].start, cases[k].work), cases[k].next);

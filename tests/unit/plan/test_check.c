@@ -9,7 +9,8 @@
 
 #include "plan/check.h"
 
-/* Hone (breakable, 100 min), collect within 8 min of its end, a reader's event after it; shifts 0-60 and 120-240. */
+/* Hone (breakable, 100 min), collect within 8 min of its end, a reader's event after it; shifts 0-60 and 120-240.
+ * */
 static Problem *wet_hone(void)
 {
   static const Interval shifts[] = { { 0, 60 }, { 120, 240 } };
@@ -55,7 +56,8 @@ static void every_breach_is_named(void **state)
     { { 0, 160, 185 }, { 160, 185, 185 }, "task 1 works 25 minutes" },
     { { 0, 160, 180 }, { 160, 180, 181 }, "event 2 lasts" },
   };
-  for (size_t k = 0; k < sizeof cases / sizeof *cases; k++) check_case(cases[k].start, cases[k].finish, cases[k].wanted);
+  for (size_t k = 0; k < sizeof cases / sizeof *cases; k++)
+    check_case(cases[k].start, cases[k].finish, cases[k].wanted);
 }
 
 static void capacity_holds_at_every_minute(void **state)

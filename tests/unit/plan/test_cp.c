@@ -97,12 +97,33 @@ static void energy_counts_heads_and_tails(void **state)
   problem_free(p);
 }
 
+/* Begun at 1 and paused at once, the hone ends long after its start, and sealing need not wait for that end. */
+static void work_that_may_pause_has_no_tail_from_its_start(void **state)
+{
+  (void)state;
+  static const Interval shifts[] = { { 1, 4 }, { 5, 10 } };
+  Problem *p = problem_new(40);
+  int day = problem_add_calendar(p, shifts, 2), crew = problem_add_resource(p, 1, day);
+  int hone = problem_add_task(p, 4, day, true), seal = problem_add_task(p, 3, PROBLEM_ALWAYS, false);
+  problem_demand(p, hone, crew, 1);
+  problem_link(p, LINK_SS_MIN, hone, seal, 2);
+  Instance *in = instance_new(p);
+  int tail[3];
+  bounds_tails(in, tail);
+  assert_int_equal(tail[hone], 0);
+  assert_true(temporal_tighten(in, in->earliest, in->latest, NULL));
+  assert_int_equal(bounds_energy(in, in->earliest), 6);
+  instance_free(in);
+  problem_free(p);
+}
+
 int main(void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test(a_makespan_is_found_or_refuted_exactly),
     cmocka_unit_test(a_bound_that_contradicts_is_final),
     cmocka_unit_test(energy_counts_heads_and_tails),
+    cmocka_unit_test(work_that_may_pause_has_no_tail_from_its_start),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

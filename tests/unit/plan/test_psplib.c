@@ -31,7 +31,8 @@ static const char sm[] =
     "  R 1  R 2\n"
     "    4   10\n";
 
-static const char sch[] = "2\t1\t0\t0\n0\t1\t2\t1\t2\t[0]\t[0]\n1\t1\t2\t2\t3\t[3]\t[5]\n2\t1\t2\t1\t3\t[-7]\t[4]\n3\t1\t0\n"
+static const char sch[] = "2\t1\t0\t0\n"
+                          "0\t1\t2\t1\t2\t[0]\t[0]\n1\t1\t2\t2\t3\t[3]\t[5]\n2\t1\t2\t1\t3\t[-7]\t[4]\n3\t1\t0\n"
                           "0\t1\t0\t0\n1\t1\t5\t2\n2\t1\t4\t1\n3\t1\t0\t0\n3\n";
 
 static void a_single_mode_file_is_read(void **state)
@@ -84,14 +85,17 @@ static void assert_refused(PsplibFormat format, const char *text, const char *fr
 static void errors_name_the_line_and_the_fault(void **state)
 {
   (void)state;
-  assert_refused(PSPLIB_SM, sm, "  4\n  -", "  four\n  -", 2, "the number of jobs is missing: a whole number was expected");
+  assert_refused(PSPLIB_SM, sm, "  4\n  -", "  four\n  -", 2,
+                 "the number of jobs is missing: a whole number was expected");
   assert_refused(PSPLIB_SM, sm, "2   3\n", "2   40\n", 6, "a successor is 40, outside 1..4");
   assert_refused(PSPLIB_SM, sm, "  2      1     8", "  3      1     8", 14, "task 3 where 2 was expected");
   assert_refused(PSPLIB_SM, sm, "  3      1     4", "  3      2     4", 15, "the mode is 2, outside 1..1");
   assert_refused(PSPLIB_SM, sm, "RESOURCEAV", "AV", 18, "\"RESOURCEAVAILABILITIES:\" is missing");
   assert_refused(PSPLIB_SCH, sch, "[-7]", "[x]", 4, "a lag is missing: a whole number was expected");
-  assert_refused(PSPLIB_SCH, sch, "\t0\t0\n3\n", "\t0\t0\n", 10, "a capacity is missing: a whole number was expected");
-  assert_refused(PSPLIB_SCH, sch, "2\t1\t0\t0", "99999\t1\t0\t0", 1, "the number of activities is 99999, outside 0..9998");
+  assert_refused(PSPLIB_SCH, sch, "\t0\t0\n3\n", "\t0\t0\n", 10,
+                 "a capacity is missing: a whole number was expected");
+  assert_refused(PSPLIB_SCH, sch, "2\t1\t0\t0", "99999\t1\t0\t0", 1,
+                 "the number of activities is 99999, outside 0..9998");
 }
 
 static void the_ending_of_a_name_tells_the_format(void **state)

@@ -41,7 +41,8 @@ static void a_task_waits_so_that_its_successor_comes_in_time(void **state)
   Problem *p = problem_new(1000);
   int crew = problem_add_resource(p, 1, PROBLEM_ALWAYS);
   for (int area = 0; area < 2; area++) {
-    int hone = problem_add_task(p, 30, PROBLEM_ALWAYS, false), collect = problem_add_task(p, 10, PROBLEM_ALWAYS, false);
+    int hone = problem_add_task(p, 30, PROBLEM_ALWAYS, false);
+    int collect = problem_add_task(p, 10, PROBLEM_ALWAYS, false);
     problem_demand(p, hone, crew, 1);
     problem_demand(p, collect, crew, 1);
     problem_link(p, LINK_FS_MIN, hone, collect, 2);
