@@ -210,8 +210,10 @@ bool expansion_surface(Expansion *x, int bay, int bays)
   const char *part = bays > 1 ? arena_printf(x->arena, "bay %d", bay) : "";
   Activity *a = expansion_add(x, WORK_SURFACE, part, effort_surface(&e));
   a->machine = number;
-  a->breakable = !step->within_min.given && bays == 1;
   means_staff(x, a, (int)step->people.value, step->skill);
+  /* A wet floor is not left to those who walk on it outside the area's hours, if it can be helped. */
+  bool stays_wet = expansion_area(x)->has_hours && means_fits(x, a);
+  a->breakable = !step->within_min.given && bays == 1 && !stays_wet;
   means_refuse_too_long(x, a);
   int index = expansion_index(x, a);
   expansion_follow_within(x, index);

@@ -158,6 +158,8 @@ static int longest_for(const Expansion *x, const Activity *a)
   return longest;
 }
 
+bool means_fits(const Expansion *x, const Activity *a) { return a->duration_min <= longest_for(x, a); }
+
 void means_refuse_too_long(Expansion *x, const Activity *a)
 {
   if (a->breakable || (a->attended && roster_people_at_once(x->plan->job, a->skill) < a->people)) return;
