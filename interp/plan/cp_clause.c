@@ -11,7 +11,8 @@ enum {
   FIRST_LIMIT = 4000,
   LIMIT_STEP = 400,
   LARGEST_LIMIT = 40000,
-  KEPT_DISTANCE = 2 /* clauses that span so few levels are never forgotten */
+  LARGEST_STORE = 12000000, /* integers: 48 MB */
+  KEPT_DISTANCE = 2 /* clauses that span so few levels are not forgotten */
 };
 
 static int size_of(const ClauseBase *b, int clause) { return b->store[clause]; }
@@ -194,6 +195,8 @@ static bool is_true_at_root(const Cp *cp, int clause)
   return false;
 }
 
+bool clauses_are_too_many(const Cp *cp) { return cp->clauses.used >= LARGEST_STORE; }
+
 /* Marks the clauses to forget with size 0. */
 static void choose_forgotten(Cp *cp)
 {
@@ -203,7 +206,7 @@ static void choose_forgotten(Cp *cp)
   for (int k = 0; k < b->count; k++) {
     int clause = b->refs[k];
     if (is_true_at_root(cp, clause)) b->store[clause] = 0;
-    else if (*distance_of(b, clause) > KEPT_DISTANCE)
+    else if (*distance_of(b, clause) > KEPT_DISTANCE || clauses_are_too_many(cp))
       worth[count++] = (Worth){ clause, *distance_of(b, clause), *activity_of(b, clause) };
   }
   qsort(worth, (size_t)count, sizeof *worth, by_worth);
@@ -214,7 +217,7 @@ static void choose_forgotten(Cp *cp)
 void clauses_reduce(Cp *cp)
 {
   ClauseBase *b = &cp->clauses;
-  if (b->count < b->limit) return;
+  if (b->count < b->limit && !clauses_are_too_many(cp)) return;
   if (b->limit < LARGEST_LIMIT) b->limit += LIMIT_STEP;
   choose_forgotten(cp);
   for (int k = 0; k < b->list_count; k++) b->lists[k].count = 0;

@@ -90,7 +90,7 @@ static CpStatus run(Cp *cp, const CpAssumption *assumptions, int count, int64_t 
       clauses_decay(cp);
       continue;
     }
-    if (cp->conflicts >= end || is_spent(cp, budget)) return CP_LIMIT;
+    if (cp->conflicts >= end || clauses_are_too_many(cp) || is_spent(cp, budget)) return CP_LIMIT;
     int assumed = assume(cp, assumptions, count);
     if (assumed < 0) return CP_REFUTED;
     if (assumed > 0) continue;

@@ -175,6 +175,8 @@ int clauses_add(Cp *cp, const Atom *atoms, int count, int distance);
 bool clauses_wake(Cp *cp, int x, int old, int value);
 void clauses_bump(Cp *cp, int clause);
 void clauses_decay(Cp *cp);
+/* Do they fill the room they may have? Then a restart is due. */
+bool clauses_are_too_many(const Cp *cp);
 /* Forgets the worse half when there are too many; only at level 0. */
 void clauses_reduce(Cp *cp);
 void clauses_explain(const Cp *cp, int clause, Atoms *out);
