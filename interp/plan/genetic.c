@@ -169,6 +169,24 @@ static void finish_child(Genetic *g, int rival)
   if (build(g, &g->members[g->population])) take_in(g, rival);
 }
 
+/* Moves tasks of the child to other places on the list, at most `reach` away; predecessors still come first. */
+static void shake(Genetic *g, int moves, int reach)
+{
+  Member *child = &g->members[g->population];
+  for (int m = 0; m < moves; m++) {
+    int a = dice_roll(&g->dice, g->tasks);
+    int low = a > reach ? a - reach : 0, high = a + reach < g->tasks ? a + reach : g->tasks - 1;
+    int b = low + dice_roll(&g->dice, high - low + 1);
+    int task = child->list[a], step = a < b ? 1 : -1;
+    for (int k = a; k != b; k += step) child->list[k] = child->list[k + step];
+    child->list[b] = task;
+  }
+  memcpy(g->key, child->list, (size_t)g->tasks * sizeof *g->key);
+  clear_list(g);
+  int length = 0;
+  for (int k = 0; k < g->tasks; k++) length = append(g, g->key[k], child->list, length);
+}
+
 /* A random list: latest starts, blurred. */
 static void found(Genetic *g)
 {
@@ -187,6 +205,15 @@ static void found(Genetic *g)
     g->key[k] = task;
     length = append(g, task, child->list, length);
   }
+  finish_child(g, 0);
+}
+
+/* A member, well shaken: where a schedule is dear, what is known is worth more than chance. */
+static void found_near(Genetic *g)
+{
+  const Member *near = &g->members[dice_roll(&g->dice, g->filled)];
+  memcpy(g->members[g->population].list, near->list, (size_t)g->tasks * sizeof *near->list);
+  shake(g, 1 + g->tasks / 16, 1 + g->tasks / 8);
   finish_child(g, 0);
 }
 
@@ -233,29 +260,18 @@ static void cross(Genetic *g, const Member *mother, const Member *father)
   for (; at < g->tasks; at++) length = append(g, mother->list[at], child->list, length);
 }
 
-/* Moves a few tasks somewhere else on the list; predecessors still come first. */
+/* One child in two has a few tasks moved. */
 static void mutate(Genetic *g)
 {
-  Member *child = &g->members[g->population];
-  if (dice_roll(&g->dice, 2)) return;
-  int moves = 1 + dice_roll(&g->dice, 3);
-  for (int m = 0; m < moves; m++) {
-    int a = dice_roll(&g->dice, g->tasks), b = dice_roll(&g->dice, g->tasks);
-    int task = child->list[a], step = a < b ? 1 : -1;
-    for (int k = a; k != b; k += step) child->list[k] = child->list[k + step];
-    child->list[b] = task;
-  }
-  memcpy(g->key, child->list, (size_t)g->tasks * sizeof *g->key);
-  clear_list(g);
-  int length = 0;
-  for (int k = 0; k < g->tasks; k++) length = append(g, g->key[k], child->list, length);
+  if (dice_roll(&g->dice, 2)) shake(g, 1 + dice_roll(&g->dice, 3), g->tasks);
 }
 
 int genetic_run(Genetic *g, int64_t children, int enough)
 {
   for (; children > 0 && g->best > enough; children--) {
     if (g->filled < g->population) {
-      found(g);
+      if (g->passes == NULL && g->filled > 0 && dice_roll(&g->dice, 4)) found_near(g);
+      else found(g);
       continue;
     }
     int mother = dice_roll(&g->dice, g->filled), father = dice_roll(&g->dice, g->filled);

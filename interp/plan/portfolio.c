@@ -286,6 +286,7 @@ static void find_first(Portfolio *p)
   }
   if (serial_run(p->serial, in->latest, SERIAL_RESTARTS * in->count, p->trial)) offer(p, p->trial);
   if (serial_run(p->serial, in->earliest, SERIAL_RESTARTS * in->count, p->trial)) offer(p, p->trial);
+  if (p->found) genetic_add(p->genetic, p->best);
   p->work += serial_work(p->serial);
 }
 
