@@ -153,8 +153,8 @@ static Kind check_kind(lua_State *L, int index)
   return kind;
 }
 
-/* quantity.amount(q, kind, unit) -> number in that unit of the kind; "" for fractions and money: as a share, in major
- * units */
+/* quantity.amount(q, kind, unit) -> number in that unit of the kind; "" for fractions and money: as a share, in
+ * major units */
 static int l_amount(lua_State *L)
 {
   Quantity q = operand(L, 1), same;
@@ -174,8 +174,8 @@ static const char *unit_to_tell(Kind kind, const char *wish)
   return strcmp(wish, "metric") == 0 ? kind_unit(kind, UNITS_METRIC) : wish;
 }
 
-/* quantity.of(number, kind, unit [, told]) -> that many of the unit ("" as above, a currency for money) as a quantity
- * of the kind; told in another unit, or in the preferred one of a system */
+/* quantity.of(number, kind, unit [, told]) -> that many of the unit ("" as above, a currency for money) as a
+ * quantity of the kind; told in another unit, or in the preferred one of a system */
 static int l_of(lua_State *L)
 {
   double number = luaL_checknumber(L, 1);

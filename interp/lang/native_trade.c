@@ -128,7 +128,7 @@ static void push_row(lua_State *L, const TradeRow *row)
   lua_setfield(L, -2, "outputs");
 }
 
-/* trade.functions(module) -> { { name, says, formula, reckoned, basis, inputs = { ... }, outputs = { ... } }, ... } */
+/* trade.functions(module) -> list of { name, says, formula, reckoned, basis, inputs, outputs } */
 static int l_functions(lua_State *L)
 {
   size_t length;
@@ -255,8 +255,9 @@ static const TradeRow *find_row(const char *name)
   return NULL;
 }
 
-/* trade.call(name, arguments) -> answers by position, basis of this answer or nil | nil, { argument, message, value,
- * is_range }. Arguments stand by position, in the units of the row; a list is a list of rows of cells. */
+/* trade.call(name, arguments) -> answers by position, basis of this answer or nil
+ *                              | nil, { argument, message, value, is_range }
+ * Arguments stand by position, in the units of the row; a list is a list of rows of cells. */
 static int l_call(lua_State *L)
 {
   const TradeRow *row = find_row(luaL_checkstring(L, 1));

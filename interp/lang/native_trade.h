@@ -1,8 +1,8 @@
 /* native_trade.h - the trade library as scripts see it: one row and one small wrapper a function.
  *
  * A row says what a script gives and what it gets back. From it come the checks of core/trade.lua, the entry of the
- * manual and the example that the manual runs. The wrapper hands what was given, in the units that the row names, to
- * the core; it reckons nothing itself. To add a function, add both in the file of its subject. */
+ * manual and the example that the manual runs. The wrapper hands what was given, in the units that the row names,
+ * to the core; it reckons nothing itself. To add a function, add both in the file of its subject. */
 #ifndef LANG_NATIVE_TRADE_H
 #define LANG_NATIVE_TRADE_H
 
@@ -16,7 +16,7 @@ enum { TRADE_ROWS_MOST = 1000, TRADE_WORDS_MOST = 8 };
 typedef struct TradeInput TradeInput;
 struct TradeInput {
   const char *name;      /* as a script writes it: "air"; NULL ends a list of them */
-  const char *kind;      /* of a quantity; or "number", "whole", "flag", "text", "grit", "list"; or words: "fine|coarse" */
+  const char *kind;      /* of a quantity; "number", "whole", "flag", "text", "grit", "list"; words: "wet|dry" */
   const char *unit;      /* in which the core takes it; a label for a plain number */
   const char *example;   /* as a script writes it; of a list: its rows, `;` between them, `,` between their cells */
   const char *says;
@@ -54,7 +54,7 @@ typedef struct {
   double *cells; /* of a list: room for TRADE_ROWS_MOST */
   size_t count;
   const char *words[TRADE_WORDS_MOST];
-  Basis basis; /* of the first output: where the answer comes from a row that has its own; else its source is NULL */
+  Basis basis; /* of the first output, where the answer has one of its own; else its source is NULL */
 } Answer;
 
 typedef struct {

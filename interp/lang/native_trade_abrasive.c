@@ -129,7 +129,8 @@ static bool clear(const Given *in, Answer *out, TradeError *error)
   RemovalCondition at = condition_of(&in[4]);
   RemovalStep s = { .next_bond = GIVEN_ENUM(BondFamily, in[2]), .mohs = in[3].x, .at = in[4].lacks ? NULL : &at };
   RemovalClearing c;
-  if (!grit_read(in[0].text, &s.last, error) || !grit_read(in[1].text, &s.next, error) || !removal_clear(&s, &c, error))
+  if (!grit_read(in[0].text, &s.last, error) || !grit_read(in[1].text, &s.next, error) ||
+      !removal_clear(&s, &c, error))
     return false;
   out[0].x = c.passes;
   out[1].x = c.scratch_um;
@@ -153,7 +154,8 @@ static bool calibrate(const Given *in, Answer *out, TradeError *error)
 
 static Planetary head_of(const Given *in)
 {
-  return (Planetary){ in[0].x, given_whole(in[1]), in[2].x, given_whole(in[3]), in[4].x, in[5].x, in[6].x, in[7].x };
+  return (Planetary){ in[0].x, given_whole(in[1]), in[2].x, given_whole(in[3]), in[4].x, in[5].x, in[6].x,
+                      in[7].x };
 }
 
 static bool density(const Given *in, Answer *out, TradeError *error)
@@ -228,7 +230,8 @@ static bool sets(const Given *in, Answer *out, TradeError *error)
 #define GRIT(name_, example, says_) { name_, "grit", "", example, .says = says_, .core = "grit" }
 #define GRAIN { "grain", "grain size", "um", "35 um", .says = "size of the grain" }
 #define FACTOR                                                                                                     \
-  { "slab", "number", "", "1", .says = "how much faster than a medium slab this one is cut", .core = "slab_factor", \
+  { "slab", "number", "", "1", .says = "how much faster than a medium slab this one is cut",                       \
+    .core = "slab_factor",                                                                                         \
     .otherwise = "1", .basis = "a medium slab" }
 #define CONDITION(...)                                                                                             \
   { "pressure", "pressure", "kPa", "20 kPa", .says = "under the tools", __VA_ARGS__ },                             \
@@ -242,16 +245,20 @@ static bool sets(const Given *in, Answer *out, TradeError *error)
     { "tools", "whole", "", "3", .says = "on each planet, evenly spaced" },                                        \
     { "tool_radius", "length", "m", "4 cm", .says = "round tools" },                                               \
     { "head_rpm", "number", "rpm", "-60", .says = "of the head, seen from the floor" },                            \
-    { "planet_rpm", "number", "rpm", "600", .says = "of the planets, likewise; the other sign turns the other way" }, \
+    { "planet_rpm", "number", "rpm", "600",                                                                        \
+      .says = "of the planets, likewise; the other sign turns the other way" },                                    \
     { "travel", "speed", "m/min", "6 m/min", .says = "of the machine" }
 
-#define WET { "wet", "flag", "", "true", .says = "run with water", .otherwise = "false", .basis = "dry unless said" }
+#define WET                                                                                                        \
+  { "wet", "flag", "", "true", .says = "run with water", .otherwise = "false", .basis = "dry unless said" }
 #define LIFE_OUT(kind_, unit_)                                                                                     \
   OUTPUTS({ "likely", kind_, .unit = unit_ }, { "low", kind_, .unit = unit_ }, { "high", kind_, .unit = unit_ })
 #define WORN                                                                                                       \
-  { "worn", "fraction", "", "0 %", .says = "share of the set in use that is worn already", .core = "already_worn", \
+  { "worn", "fraction", "", "0 %", .says = "share of the set in use that is worn already",                         \
+    .core = "already_worn",                                                                                        \
     .otherwise = "0 %", .basis = "a new set unless said" }
-#define SETS_OUT OUTPUTS({ "sets", .kind = "whole" }, { "share", .kind = "number" }, { "worn", "fraction", .unit = "" })
+#define SETS_OUT                                                                                                   \
+  OUTPUTS({ "sets", .kind = "whole" }, { "share", .kind = "number" }, { "worn", "fraction", .unit = "" })
 
 const TradeRow native_trade_abrasive[] = {
   { "bond.for_mohs", bond_for, .in = INPUTS(MOHS),
@@ -297,16 +304,18 @@ const TradeRow native_trade_abrasive[] = {
     .out = OUTPUTS({ "passes", .kind = "whole" }) },
   { "removal.slab_factor", slab_factor, .in = INPUTS(MOHS), .out = OUTPUTS({ "factor", .kind = "number" }) },
   { "removal.clear", clear, .formula = "removal.passes",
-    .says = "Passes for the next abrasive to take out the scratch of the last one on this slab, with every number that "
-            "leads to them.",
+    .says = "Passes for the next abrasive to take out the scratch of the last one on this slab, with every number "
+            "that leads to them.",
     .in = INPUTS(GRIT("last", "100", "the abrasive before"), GRIT("next", "200", "the abrasive after"),
                  BOND("bond", "resin", "of the next"), MOHS, CONDITION(USUAL)),
     .out = OUTPUTS({ "passes", .kind = "whole" }, { "scratch", "grain size", .unit = "um" },
                    { "depth", "grain size", .unit = "um" }, { "slab_factor", .kind = "number" },
                    { "last_grain", "grain size", .unit = "um" }, { "next_grain", "grain size", .unit = "um" }) },
   { "removal.calibrate", calibrate, .formula = "removal.depth",
-    .says = "A shop's own reference from one measured pass: the share of the grain that it took off on a medium slab.",
-    .in = INPUTS({ "measured", "grain size", "um", "5 um", .says = "depth taken off in one pass", .core = "depth_um" },
+    .says = "A shop's own reference from one measured pass: the share of the grain that it took off on a medium "
+            "slab.",
+    .in = INPUTS({ "measured", "grain size", "um", "5 um", .says = "depth taken off in one pass",
+                   .core = "depth_um" },
                  GRAIN, FACTOR, CONDITION(.may_lack = false)),
     .out = OUTPUTS({ "share", .kind = "number" }) },
 
@@ -320,10 +329,12 @@ const TradeRow native_trade_abrasive[] = {
 
   { "wear.life", life,
     .in = INPUTS({ "bond", "word", "", "resin", .says = "of the tools", .word = wear_word },
-                 { "grit", "number", "", "400", .says = "printed on them; burnishing pads need none", .may_lack = true },
+                 { "grit", "number", "", "400", .says = "printed on them; burnishing pads need none",
+                   .may_lack = true },
                  MOHS, WET),
     .out = LIFE_OUT("area per count", "m2/set") },
-  { "wear.edge_life", edge_life, .formula = "wear.life", .says = "Edge a set of hand tools lasts: low, likely, high.",
+  { "wear.edge_life", edge_life, .formula = "wear.life",
+    .says = "Edge a set of hand tools lasts: low, likely, high.",
     .in = INPUTS(MOHS, WET), .out = LIFE_OUT("length per count", "m/set") },
   { "wear.sets", sets,
     .in = INPUTS({ "work", "area", "m2", "12,000 sqft", .says = "floor to be worked" },

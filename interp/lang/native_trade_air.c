@@ -152,9 +152,8 @@ static bool published_limit(const Given *in, Answer *out, TradeError *error)
 #define ROOM VOLUME, FRESH_AIR, MIXING
 #define GAS { "gas", "flow", "m3/h", "0.2 m3/h", .says = "gas or vapour given off" }
 #define LEVEL(name, example, says_) { name, "fraction", "ppm", example, .says = says_ }
-#define ROOM_AIR_OUT                                                                                               \
-  { "end", "fraction", .unit = "ppm", .keeps_unit = true }, { "average", "fraction", .unit = "ppm", .keeps_unit = true }, \
-    { "steady", "fraction", .unit = "ppm", .keeps_unit = true }
+#define PPM_OUT(name_) { name_, "fraction", .unit = "ppm", .keeps_unit = true }
+#define ROOM_AIR_OUT PPM_OUT("end"), PPM_OUT("average"), PPM_OUT("steady")
 #define SOLVENT { "solvent", "word", "", "acetone", .says = "which", .word = solvent_word }
 #define LIQUID { "liquid", "volume", "L", "1 gal", .says = "what evaporates, all of it" }
 #define TEMPERATURE                                                                                                \
@@ -175,8 +174,9 @@ const TradeRow native_trade_air[] = {
     .in = INPUTS({ "temperature", "temperature", "C", "25 C", .says = "of the gas" }),
     .out = OUTPUTS({ "volume", "volume", .unit = "L", .keeps_unit = true }) },
 
-  { "solvent.properties", solvent_row, .says = "What a solvent is, to check a data sheet against: limits of explosion "
-                                               "as shares of the air. The data sheet comes first.",
+  { "solvent.properties", solvent_row,
+    .says = "What a solvent is, to check a data sheet against: limits of explosion as shares of the air. The data "
+            "sheet comes first.",
     .in = INPUTS(SOLVENT),
     .out = OUTPUTS({ "density", "density", .unit = "kg/L" }, { "molar_mass", "number", .unit = "g/mol" },
                    { "lel", "fraction", .unit = "" }, { "uel", "fraction", .unit = "" },
@@ -197,18 +197,20 @@ const TradeRow native_trade_air[] = {
     .in = INPUTS({ "emission", "number", "g/h", "150", .says = "of the engine, g/h" }, TEMPERATURE),
     .out = OUTPUTS({ "gas", "flow", .unit = "m3/h", .keeps_unit = true }) },
   { "carbon_monoxide.check", carbon_monoxide_readings,
-    .in = INPUTS({ "readings", .example = "30 ppm, 3 h; 12 ppm, 5 h", .says = "levels with the time each stands for",
+    .in = INPUTS({ "readings", .example = "30 ppm, 3 h; 12 ppm, 5 h",
+                   .says = "levels with the time each stands for",
                    .core = "count",
-                   COLUMNS(LEVEL("level", "30 ppm", "read"), { "hours", "time", "h", "3 h", .says = "it stands for" }) },
+                   COLUMNS(LEVEL("level", "30 ppm", "read"),
+                           { "hours", "time", "h", "3 h", .says = "it stands for" }) },
                  LEVEL("peak", "60 ppm", "the highest ever read")),
-    .out = OUTPUTS({ "average", "fraction", .unit = "ppm", .keeps_unit = true },
-                   { "peak", "fraction", .unit = "ppm", .keeps_unit = true }, { "over_osha", .kind = "flag" },
+    .out = OUTPUTS(PPM_OUT("average"),
+                   PPM_OUT("peak"), { "over_osha", .kind = "flag" },
                    { "over_niosh", .kind = "flag" }, { "over_acgih", .kind = "flag" },
                    { "over_ceiling", .kind = "flag" }) },
 
   { "limits.find", published_limit,
-    .says = "A published limit with its edition, as data; and whether a value, in the unit of the limit, keeps to it. "
-            "Meeting a limit is not the same as being safe.",
+    .says = "A published limit with its edition, as data; and whether a value, in the unit of the limit, keeps to "
+            "it. Meeting a limit is not the same as being safe.",
     .in = INPUTS({ "id", "word", "", "co.twa.osha", .says = "which limit", .word = limit_word },
                  { "value", "number", "", "42", .says = "to hold against it, in its unit", .may_lack = true }),
     .out = OUTPUTS({ "limit", .kind = "number" }, { "low", .kind = "number" }, { "high", .kind = "number" },

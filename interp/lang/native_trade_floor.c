@@ -77,7 +77,8 @@ static bool step_time(const Given *in, Answer *out, TradeError *error)
   LanePlan along = plan_of(in[0], in[1]), across = plan_of(in[2], in[3]);
   bool crosswise = !in[2].lacks && !in[3].lacks;
   CoverageStep step = {
-    .speed_m_min = in[4].x, .turn_s = in[5].x, .duty = in[6].x, .passes = given_whole(in[7]), .crosswise = crosswise,
+    .speed_m_min = in[4].x, .turn_s = in[5].x, .duty = in[6].x, .passes = given_whole(in[7]),
+    .crosswise = crosswise,
     .obstacles = given_whole(in[8]), .obstacle_s = in[9].x, .edge_m = in[10].x, .edge_rate_m_h = in[11].x,
     .hand_m2 = in[12].x, .hand_rate_m2_h = in[13].x, .setup_min = in[14].x,
   };
@@ -102,7 +103,8 @@ static bool band(const Given *in, Answer *out, TradeError *error)
   CoverageVerdict verdict;
   if (!coverage_head_class(in[1].x, &head, error)) return false;
   const CoverageBand *b = coverage_band(GIVEN_ENUM(CoverageStepClass, in[0]), head);
-  if (!b) return trade_refuse(error, TRADE_NO_ANSWER, "step", 0, "the trade has no figure for it with so small a head");
+  if (!b) return trade_refuse(error, TRADE_NO_ANSWER, "step", 0,
+                              "the trade has no figure for it with so small a head");
   if (!in[2].lacks && !coverage_judge(b, in[2].x, &verdict, error)) return false;
   out[0].x = b->low_sqft_h;
   out[1].x = b->high_sqft_h;
@@ -219,11 +221,13 @@ static bool readings(const Given *in, Answer *out, TradeError *error)
 #define HEAD_WIDTH { "head", "length", "m", "28 in", .says = "width of the machine's head" }
 #define OVERLAP { "overlap", "length", "m", "3 in", .says = "of neighbouring lanes" }
 #define NONE(unit_) .otherwise = unit_, .basis = "none unless said"
-#define EDITION { "edition", EDITIONS, "", "before 2017", .says = "of the chart: a letter changed its meaning in 2017" }
+#define EDITION                                                                                                    \
+  { "edition", EDITIONS, "", "before 2017", .says = "of the chart: a letter changed its meaning in 2017" }
 #define EXPOSURE { "exposure", "text", "", "C", .says = "letter or name of the class" }
 #define PERCENT(name_, example, says_) { name_, "number", "%", example, .says = says_ }
 #define CLASS_OUT                                                                                                  \
-  OUTPUTS({ "name", .kind = "text" }, { "least_share", "number", .unit = "%" }, { "most_share", "number", .unit = "%" })
+  OUTPUTS({ "name", .kind = "text" }, { "least_share", "number", .unit = "%" },                                    \
+          { "most_share", "number", .unit = "%" })
 
 const TradeRow native_trade_floor[] = {
   { "geometry.area", floor_size, .in = INPUTS(OUTLINE),
@@ -253,7 +257,8 @@ const TradeRow native_trade_floor[] = {
                  { "passes", "whole", "", "4", .says = "over the whole floor" },
                  { "obstacles", "whole", "", "0", .says = "to steer round in each pass", NONE("0") },
                  { "obstacle", "time", "s", "15 s", .says = "for each of them", .core = "obstacle_s", NONE("0 s") },
-                 { "edge", "length", "m", "200 ft", .says = "walls done by hand, once", .core = "edge_m", NONE("0 ft") },
+                 { "edge", "length", "m", "200 ft", .says = "walls done by hand, once", .core = "edge_m",
+                   NONE("0 ft") },
                  { "edge_rate", "speed", "m/h", "40 ft/h", .says = "of that", NONE("0 ft/h") },
                  { "hand", "area", "m2", "0 sqft", .says = "floor that the head cannot reach", .core = "hand_m2",
                    NONE("0 sqft") },
@@ -267,7 +272,8 @@ const TradeRow native_trade_floor[] = {
     .in = INPUTS({ "step", "scrape|first metal|metal|transitional|coarse resin|dry resin|wet resin|grout", "",
                    "wet resin", .says = "kind of step" },
                  HEAD_WIDTH,
-                 { "rate", "production rate", "m2/h", "600 sqft/h", .says = "to judge by the band", .may_lack = true }),
+                 { "rate", "production rate", "m2/h", "600 sqft/h", .says = "to judge by the band",
+                   .may_lack = true }),
     .out = OUTPUTS({ "low", "production rate", .unit = "sqft/h" }, { "high", "production rate", .unit = "sqft/h" },
                    { "verdict", .kind = "text" }) },
   { "coverage.speed", speed,
@@ -283,7 +289,8 @@ const TradeRow native_trade_floor[] = {
                  PERCENT("fine_aggregate", "88", "fine aggregate, percent"),
                  PERCENT("coarse_aggregate", "2", "coarse aggregate, percent")),
     .out = CLASS_OUT },
-  { "aggregate.class", exposure_class, .says = "A class of an edition of the chart: a letter means different things in both.",
+  { "aggregate.class", exposure_class,
+    .says = "A class of an edition of the chart: a letter means different things in both.",
     .in = INPUTS(EDITION, EXPOSURE), .out = CLASS_OUT },
   { "aggregate.cut_depth", cut_depth, .says = "Approximate cut that reaches a class; the current chart gives none.",
     .in = INPUTS(EDITION, EXPOSURE), .out = OUTPUTS({ "cut", "length", .unit = "mm" }) },

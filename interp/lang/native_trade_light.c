@@ -220,8 +220,8 @@ const TradeRow native_trade_light[] = {
                  GLOSS_ANGLE),
     .out = OUTPUTS({ "gloss", "gloss", .unit = "GU" }) },
   { "optics.gloss_ceiling", ceiling, .formula = "optics.gloss",
-    .says = "The most that a perfectly smooth bare surface of this index can read. A reading far above it points to a "
-            "film, to metal or to a fault of the meter.",
+    .says = "The most that a perfectly smooth bare surface of this index can read. A reading far above it points "
+            "to a film, to metal or to a fault of the meter.",
     .in = INPUTS(INDEX, GLOSS_ANGLE), .out = OUTPUTS({ "gloss", "gloss", .unit = "GU" }) },
   { "optics.rough_share", rough_share,
     .in = INPUTS({ "rms", "grain size", "nm", "50 nm", .says = "height of the roughness, root mean square" },
@@ -233,8 +233,10 @@ const TradeRow native_trade_light[] = {
     .out = OUTPUTS({ "rms", "grain size", .unit = "um" }) },
 
   { "acceptance.judge", judge, .formula = "acceptance.lower_bound",
-    .in = INPUTS({ "readings", .example = "52; 49; 55; 51; 50; 53", .says = "of one kind, in one unit", READ_VALUES },
-                 { "mean_at_least", "number", "", "45", .says = "promised of the floor as a whole", .may_lack = true },
+    .in = INPUTS({ "readings", .example = "52; 49; 55; 51; 50; 53", .says = "of one kind, in one unit",
+                   READ_VALUES },
+                 { "mean_at_least", "number", "", "45", .says = "promised of the floor as a whole",
+                   .may_lack = true },
                  { "each_at_least", "number", "", "40", .says = "promised of every spot", .may_lack = true },
                  CONFIDENCE),
     .out = OUTPUTS({ "verdict", .kind = "text" }, { "lower_bound", .kind = "number" }, { "mean", .kind = "number" },
@@ -246,7 +248,8 @@ const TradeRow native_trade_light[] = {
     .out = OUTPUTS({ "readings", .kind = "whole" }) },
 
   { "statistics.beta", beta,
-    .in = INPUTS({ "a", "number", "", "2", .says = "first parameter" }, { "b", "number", "", "3", .says = "second" },
+    .in = INPUTS({ "a", "number", "", "2", .says = "first parameter" },
+                 { "b", "number", "", "3", .says = "second" },
                  { "x", "number", "", "0.4", .says = "where" }),
     .out = OUTPUTS({ "share", .kind = "number" }) },
   { "statistics.t", t_below,

@@ -308,13 +308,16 @@ static bool ph_class(const Given *in, Answer *out, TradeError *error)
 
 /* ---- rows */
 
-#define EVAPORATION_OUT(unit_) OUTPUTS({ "rate", "evaporation rate", .unit = unit_ }, { "condenses", .kind = "flag" })
-#define SOLIDS_VOLUME { "solids", "volume", "L", "5.2 ft3", .says = "concrete taken off, without pores filled by water", \
+#define EVAPORATION_OUT(unit_)                                                                                     \
+  OUTPUTS({ "rate", "evaporation rate", .unit = unit_ }, { "condenses", .kind = "flag" })
+#define SOLIDS_VOLUME { "solids", "volume", "L", "5.2 ft3",                                                        \
+                        .says = "concrete taken off, without pores filled by water",                               \
                         .core = "volume_l" }
 #define PACKAGE_PRICE { "price", "money", "", "$42", .says = "its price" }
 #define PACKAGES_OUT(kind_, unit_)                                                                                 \
   OUTPUTS({ "price", "money", .unit = "" }, { "counts", "whole", .is_list = true },                                \
-          { "packages", .kind = "whole" }, { "left_over", kind_, .unit = unit_ }, { "least_price", "money", .unit = "" })
+          { "packages", .kind = "whole" }, { "left_over", kind_, .unit = unit_ },                                  \
+          { "least_price", "money", .unit = "" })
 #define PRACTICE "common practice, no source"
 
 const TradeRow native_trade_liquid[] = {
@@ -325,7 +328,8 @@ const TradeRow native_trade_liquid[] = {
     .out = OUTPUTS({ "dew_point", "temperature", .unit = "C" }) },
   { "climate.surface_margin", surface_margin,
     .in = INPUTS(AIR, HUMIDITY, SURFACE,
-                 { "required", "temperature difference", "delta C", "3 delta C", .says = "the least margin asked for",
+                 { "required", "temperature difference", "delta C", "3 delta C",
+                   .says = "the least margin asked for",
                    .otherwise = "3 delta C", .basis = "ISO 8502-4, written for steel" }),
     .out = OUTPUTS({ "margin", "temperature difference", .unit = "delta C" }, { "enough", .kind = "flag" },
                    { "dew_point", "temperature", .unit = "C" }) },
@@ -338,10 +342,12 @@ const TradeRow native_trade_liquid[] = {
                  { "air", "temperature", "F", "68 F", .says = "temperature of the air" }, HUMIDITY, WIND("mph")),
     .out = EVAPORATION_OUT("lb/ft2/h") },
 
-  { "chemistry.liquid", liquid, .says = "What the trade says of a kind of liquid, never of a product: its data sheet "
-                                        "comes first. Spread is per coat; what nobody states is nil.",
+  { "chemistry.liquid", liquid,
+    .says = "What the trade says of a kind of liquid, never of a product: its data sheet comes first. Spread "
+            "is per coat; what nobody states is nil.",
     .in = INPUTS({ "name", "word", "", "lithium silicate", .says = "the kind of liquid", .word = liquid_word }),
-    .out = OUTPUTS({ "spread_low", "spread rate", .unit = "m2/L" }, { "spread_high", "spread rate", .unit = "m2/L" },
+    .out = OUTPUTS({ "spread_low", "spread rate", .unit = "m2/L" },
+                   { "spread_high", "spread rate", .unit = "m2/L" },
                    { "dwell_low", "time", .unit = "min" }, { "dwell_high", "time", .unit = "min" },
                    { "dry_low", "time", .unit = "min" }, { "dry_high", "time", .unit = "min" },
                    { "ph_low", .kind = "number" }, { "ph_high", .kind = "number" },
@@ -438,7 +444,8 @@ const TradeRow native_trade_liquid[] = {
   { "slurry.solids", solids,
     .in = INPUTS({ "area", "area", "m2", "1000 sqft", .says = "floor worked" },
                  { "depth", "grain size", "um", "62.5 mil", .says = "depth of concrete taken off" },
-                 { "density", "density", "kg/m3", "145 lb/ft3", .says = "of the concrete", .otherwise = "2350 kg/m3",
+                 { "density", "density", "kg/m3", "145 lb/ft3", .says = "of the concrete",
+                   .otherwise = "2350 kg/m3",
                    .basis = "normal-weight concrete 2300 to 2400 kg/m3, from memory" }),
     .out = OUTPUTS({ "mass", "mass", .unit = "kg" }, { "volume", "volume", .unit = "L" }) },
   { "slurry.mix", mix,

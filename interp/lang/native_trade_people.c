@@ -112,7 +112,8 @@ static bool dust_row(const Given *in, Answer *out, TradeError *error)
   static const char *const findings[] = { [DUST_ROW_FOLLOWED] = "row followed",
                                           [DUST_ROW_NOT_FOLLOWED] = "row not followed", [DUST_NO_ROW] = "no row" };
   static const char *const methods[] = { "wet", "collector" };
-  DustTask task = { equipment_word((size_t)in[0].x), methods[(int)in[1].x], GIVEN_ENUM(DustPlace, in[2]), in[3].x, 0 };
+  DustTask task = { equipment_word((size_t)in[0].x), methods[(int)in[1].x], GIVEN_ENUM(DustPlace, in[2]), in[3].x,
+                    0 };
   for (int i = 0; i < CONTROLS; i++)
     if (in[4 + i].x > 0) task.controls |= controls[i];
   DustVerdict v;
@@ -170,7 +171,8 @@ const TradeRow native_trade_people[] = {
     .out = OUTPUTS({ "allowed", "time", .unit = "h" }) },
   { "noise.dose", dose,
     .in = INPUTS(CRITERION,
-                 { "tasks", .example = "95 dBA, 3 h; 88 dBA, 4 h", .says = "each task of the shift", .core = "count",
+                 { "tasks", .example = "95 dBA, 3 h; 88 dBA, 4 h", .says = "each task of the shift",
+                   .core = "count",
                    COLUMNS({ "level", "sound level", "dBA", "95 dBA", .says = "at the ear, slow" },
                            HOURS("3 h", "time on the task")) }),
     .out = OUTPUTS({ "dose", "number", .unit = "%" }, { "average", "sound level", .unit = "dBA" },
@@ -187,7 +189,8 @@ const TradeRow native_trade_people[] = {
     .out = OUTPUTS({ "time", "time", .unit = "h" }) },
 
   { "dust.check", dust_row,
-    .in = INPUTS({ "equipment", "word", "", "floor grinder", .says = "as Table 1 names it", .word = equipment_word },
+    .in = INPUTS({ "equipment", "word", "", "floor grinder", .says = "as Table 1 names it",
+                   .word = equipment_word },
                  { "method", "wet|collector", "", "collector", .says = "what holds the dust" },
                  { "place", "outdoors|indoors", "", "indoors", .says = "where" },
                  HOURS("6 h", "on this row in the shift"), DUST_CONTROLS_AS_FLAGS),
@@ -204,7 +207,8 @@ const TradeRow native_trade_people[] = {
                  { "travel", "length", "cm", "30 in", .says = "of the hands, up or down" },
                  { "twist", "number", "degrees", "0", .says = "of the body, in degrees", .otherwise = "0",
                    .basis = "no twist unless said" },
-                 { "lifts_per_min", "number", "", "0.2", .says = "pace; under 0.2 counts as 0.2", .otherwise = "0.2",
+                 { "lifts_per_min", "number", "", "0.2", .says = "pace; under 0.2 counts as 0.2",
+                   .otherwise = "0.2",
                    .basis = "a lift now and then" },
                  { "hours", "time", "h", "1 h", .says = "of lifting in the shift" },
                  { "grip", "good|fair|poor", "", "good", .says = "how well it can be held" }),

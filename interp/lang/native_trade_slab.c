@@ -154,8 +154,8 @@ const TradeRow native_trade_slab[] = {
   { "flatness.line", line, .formula = "flatness.ff",
     .says = "FF and, from 12 points on, FL of one straight line of elevations, a foot apart.",
     .in = INPUTS({ "heights",
-                   .example = "0 in; 0.02 in; 0.05 in; 0.04 in; 0.06 in; 0.1 in; 0.09 in; 0.12 in; 0.11 in; 0.15 in; "
-                              "0.14 in; 0.16 in; 0.2 in",
+                   .example = "0 in; 0.02 in; 0.05 in; 0.04 in; 0.06 in; 0.1 in; 0.09 in; 0.12 in; 0.11 in; "
+                              "0.15 in; 0.14 in; 0.16 in; 0.2 in",
                    .says = "in order, 12 in apart, no line across a joint",
                    COLUMNS({ "", "length", "in", "0.02 in", .says = "an elevation" }) }),
     .out = OUTPUTS({ "ff", .kind = "number" }, { "fl", .kind = "number" }, { "curvatures", .kind = "whole" },
@@ -170,7 +170,8 @@ const TradeRow native_trade_slab[] = {
     .out = OUTPUTS({ "readings", .kind = "whole" }) },
   { "flatness.meets", meets, .says = "Does a floor meet what is specified? The worse of both numbers decides.",
     .in = INPUTS({ "limit", "word", "", "flat", .says = "what is specified", .word = flatness_word },
-                 { "ff", "number", "", "38", .says = "measured" }, { "fl", "number", "", "26", .says = "measured" }),
+                 { "ff", "number", "", "38", .says = "measured" },
+                 { "fl", "number", "", "26", .says = "measured" }),
     .out = OUTPUTS({ "holds", .kind = "flag" }, { "ff", .kind = "number" }, { "fl", .kind = "number" }) },
 
   { "joints.filler", filler,
@@ -184,7 +185,8 @@ const TradeRow native_trade_slab[] = {
     .in = INPUTS({ "length", "length", "m", "120 ft", .says = "of the bay" },
                  { "width", "length", "m", "80 ft", .says = "of the bay" },
                  { "spacing", "length", "m", "15 ft", .says = "of the joints at the most" }),
-    .out = OUTPUTS({ "length", "length", .unit = "m" }, { "along", .kind = "whole" }, { "across", .kind = "whole" }) },
+    .out = OUTPUTS({ "length", "length", .unit = "m" }, { "along", .kind = "whole" },
+                   { "across", .kind = "whole" }) },
   { "joints.age", joint_age, .in = INPUTS({ "age", "time", "d", "60 d", .says = "of the slab" }),
     .out = OUTPUTS({ "verdict", .kind = "text" }) },
 
@@ -198,7 +200,8 @@ const TradeRow native_trade_slab[] = {
     .out = OUTPUTS({ "tests", .kind = "whole" }) },
   { "moisture.probe_depth", probe_depth,
     .in = INPUTS({ "slab", "length", "mm", "6 in", .says = "its thickness" },
-                 { "sides", "whole", "", "1", .says = "it dries from 1 or 2", .core = "drying_sides", .otherwise = "1",
+                 { "sides", "whole", "", "1", .says = "it dries from 1 or 2", .core = "drying_sides",
+                   .otherwise = "1",
                    .basis = "a slab on the ground" }),
     .out = OUTPUTS({ "depth", "length", .unit = "mm" }) },
   { "moisture.check", moisture,

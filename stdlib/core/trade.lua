@@ -1,5 +1,5 @@
---- The trade library for scripts: what stands behind the modules of std/. A function takes one table of values, checks
--- it as fields are checked, and answers a result that knows where it comes from.
+--- The trade library for scripts: what stands behind the modules of std/. A function takes one table of values,
+-- checks it as fields are checked, and answers a result that knows where it comes from.
 local finding = require "core.finding"
 local inputs = require "core.trade_inputs"
 local native = require "native.trade"
@@ -16,7 +16,8 @@ local trade = {}
 
 local function is_named(argument, input)
   local plain = argument:match("([^.]*)$")
-  return argument == input.core or plain == input.core or plain == input.name or plain:sub(1, #input.name + 1) == input.name .. "_"
+  return argument == input.core or plain == input.core or plain == input.name
+    or plain:sub(1, #input.name + 1) == input.name .. "_"
 end
 
 --- Does the core's name of an argument mean this input (or this column of it)?
@@ -78,7 +79,8 @@ local function refuse(definition, given, values, at, arguments, refusal)
   local bounds = refusal.is_range and fault and trade.bounds(refusal.message, fault.unit)
   local message = bounds and ("%s must be %s, got %s"):format(label, bounds,
     got(values, input, column, refusal)) or ("%s: %s"):format(label, refusal.message)
-  finding.error { code = refusal.is_range and "range" or "trade", at = where, message = message, basis = definition.basis }
+  finding.error { code = refusal.is_range and "range" or "trade", at = where, message = message,
+    basis = definition.basis }
 end
 
 -- ---- modules
@@ -130,7 +132,8 @@ function trade.module(name, says)
     functions[names[i]] = callable(definition)
   end
   return setmetatable(functions, { says = says, __index = function(_, key)
-    finding.error { code = "name", at = place.caller(1), message = ("std.%s has no `%s`"):format(name, tostring(key)),
+    finding.error { code = "name", at = place.caller(1),
+      message = ("std.%s has no `%s`"):format(name, tostring(key)),
       help = finding.did_you_mean(tostring(key), names) or "it has " .. finding.choices(names) }
     return value.new_unknown()
   end })

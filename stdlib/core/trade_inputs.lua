@@ -1,5 +1,5 @@
---- What the functions of the trade library take: from the rows of native.trade to fields, from values to what the core
--- takes, and the examples of the manual.
+--- What the functions of the trade library take: from the rows of native.trade to fields, from values to what the
+-- core takes, and the examples of the manual.
 local object = require "core.object"
 local quantity = require "native.quantity"
 local record = require "core.record"
@@ -29,7 +29,8 @@ local function row_type(columns)
   local self = { says = "a row", examples = { "{ ... }" }, fields = fields }
   function self.read(v, slot)
     local is_row = type(v) == "table" and not object.data(v)
-    local raw = is_row and record.raw(v, slot.at) or { fields = {}, items = { { value = v, at = slot.at } }, at = slot.at }
+    local lone = { fields = {}, items = { { value = v, at = slot.at } }, at = slot.at }
+    local raw = is_row and record.raw(v, slot.at) or lone
     for i, item in ipairs(raw.items) do
       local column = columns[i]
       if column and not raw.fields[column.name] then
@@ -202,7 +203,9 @@ end
 function inputs.example(definition)
   local parts = {}
   for _, input in ipairs(definition.inputs) do
-    if in_example(input) then parts[#parts + 1] = ("%s = %s"):format(input.name, spelled_input(input, input.example)) end
+    if in_example(input) then
+      parts[#parts + 1] = ("%s = %s"):format(input.name, spelled_input(input, input.example))
+    end
   end
   return ("%s { %s }"):format(definition.name, table.concat(parts, ", "))
 end

@@ -104,7 +104,8 @@ end
 local function given_texts(definition, data)
   local list = {}
   for i, output in ipairs(definition.outputs) do
-    list[i] = { output.name, ("%s%s; in the example %s"):format(output_text(output), i == 1 and ", also `value`" or "",
+    local also = i == 1 and ", also `value`" or ""
+    list[i] = { output.name, ("%s%s; in the example %s"):format(output_text(output), also,
       result.shown(data, output)) }
   end
   return list
@@ -115,8 +116,8 @@ local function list_fields(fields)
   for i, field in ipairs(fields) do
     local kind = field[2]
     local inner = kind.list and kind.list.fields
-    shown[i] = inner and setmetatable({ field[1], setmetatable({ fields = inner, list = false }, { __index = kind }) },
-      { __index = field }) or field
+    local as_record = inner and setmetatable({ fields = inner, list = false }, { __index = kind })
+    shown[i] = inner and setmetatable({ field[1], as_record }, { __index = field }) or field
   end
   return shown
 end
@@ -127,7 +128,8 @@ local function function_entry(definition)
   if definition.reckoned then
     out[#out + 1] = "Formula (" .. definition.formula .. ")\n  " .. page.fold(definition.reckoned, 80, 4) .. "\n\n"
   end
-  out[#out + 1] = "Basis\n  " .. page.fold(definition.basis or "in the table's row, told with each answer", 80, 2) .. "\n\n"
+  local basis = definition.basis or "in the table's row, told with each answer"
+  out[#out + 1] = "Basis\n  " .. page.fold(basis, 80, 2) .. "\n\n"
   out[#out + 1] = "Takes\n"
   page.field_lines(list_fields(definition.fields), out, 0)
   local example, answer, data = example_lines(definition)

@@ -36,15 +36,18 @@ local function sentence(data)
   return ("%s (%s; %s)"):format(result.shown(data, data.definition.outputs[1]), data.name, data.basis)
 end
 
+local OWN = { formula = true, basis = true, inputs = true, unit = true }
+
 --- A result is read as `.value`, by the names of its figures, and as `.formula`, `.basis`, `.inputs`, `.unit`.
 result.class = object.class("result", {
   read = function(data, key)
     if key == "value" then return data.outputs[data.first] end
     local own = data.outputs[key]
     if own ~= nil then return own end
-    if key == "formula" or key == "basis" or key == "inputs" or key == "unit" or key == "name" then return data[key] end
+    if OWN[key] then return data[key] end
     if data.known[key] then return nil end
-    finding.error { code = "name", at = place.caller(1), message = ("a result of %s has no `%s`"):format(data.name, tostring(key)),
+    finding.error { code = "name", at = place.caller(1),
+      message = ("a result of %s has no `%s`"):format(data.name, tostring(key)),
       help = finding.did_you_mean(tostring(key), data.names) or "it has " .. finding.choices(data.names) }
     return value.new_unknown()
   end,
@@ -97,7 +100,8 @@ function result.new(definition, values, answers, basis)
   for _, name in ipairs { "formula", "basis", "inputs", "unit" } do names[#names + 1] = name end
   local first = definition.outputs[1]
   return object.new(result.class, {
-    name = definition.name, definition = definition, first = first.name, outputs = outputs, known = known, names = names, system = system,
+    name = definition.name, definition = definition, first = first.name, outputs = outputs, known = known,
+    names = names, system = system,
     formula = definition.formula, basis = basis or definition.basis, unit = first.unit,
     inputs = object.new(given_class, { values = values }),
   })

@@ -205,7 +205,8 @@ static void place_machines(int i)
   const Circuit circuits[] = { { 20, 120, POWER_SINGLE_PHASE }, { 20, 120, POWER_SINGLE_PHASE },
                                { 30, 120, POWER_SINGLE_PHASE } };
   CircuitPlan plan;
-  for (int m = 0; m < 8; m++) machines[m] = (Machine){ 4 + (3 * m + i) % 9, 120, POWER_SINGLE_PHASE, m % 2 == 0, 1 };
+  for (int m = 0; m < 8; m++)
+    machines[m] = (Machine){ 4 + (3 * m + i) % 9, 120, POWER_SINGLE_PHASE, m % 2 == 0, 1 };
   if (circuits_assign(machines, 8, circuits, 3, &plan, NULL)) sink += plan.running;
 }
 

@@ -1,4 +1,4 @@
-/* test_native_trade.c - the rows that scripts reach the trade library by: nothing left out, nothing without a word. */
+/* test_native_trade.c - the rows that scripts reach the trade library by: none left out, none without words. */
 #include "support.h"
 
 #include <string.h>
@@ -88,7 +88,8 @@ static void inputs_and_outputs_are_of_known_kinds_in_units_of_those_kinds(void *
 static bool is_in_library(const char *module, size_t length)
 {
   for (const StdlibModule *m = stdlib_modules; m->name; m++)
-    if (strncmp(m->name, "std.", 4) == 0 && strncmp(m->name + 4, module, length) == 0 && m->name[4 + length] == '\0')
+    if (strncmp(m->name, "std.", 4) == 0 && strncmp(m->name + 4, module, length) == 0 &&
+        m->name[4 + length] == '\0')
       return true;
   return false;
 }
@@ -173,7 +174,8 @@ static void call_with_something(const TradeRow *row)
   for (i = 0; row->out[i].name; i++)
     answers[i] = (Answer){ .x = NAN, .cells = row->out[i].is_list ? lists[lists_wanted++] : NULL };
   bool answered = row->call(given, answers, &error);
-  if (answered && !answers[0].text && !answers[0].cells && isnan(answers[0].x)) fail_msg("%s answers nothing", row->name);
+  if (answered && !answers[0].text && !answers[0].cells && isnan(answers[0].x))
+    fail_msg("%s answers nothing", row->name);
   if (!answered && !error.argument) fail_msg("%s refuses and does not say what", row->name);
 }
 
