@@ -182,7 +182,7 @@ demo: build-packages
 # ---- other eyes: what is not installed is left out and said so
 
 lint:
-	@sh tests/lint.sh $(BUILD) $(CPPFLAGS) $(LUA_CFLAGS)
+	@sh tests/lint.sh $(BUILD) $(CPPFLAGS) $(LUA_CFLAGS) $(PRESS_CFLAGS)
 
 # ---- fuzzing: SECONDS for each target, with clang's libFuzzer under ASan and UBSan
 

@@ -1,4 +1,5 @@
-/* cells.h - records as lines of text: cells with a tab between them. What one process hands to another is written so.
+/* cells.h - records as lines of text: cells with a tab between them. What one process hands to another is
+ * written so.
  *
  * In a cell a backslash, a tab and a line end are written \\, \t and \n; bytes that are not UTF-8 and control
  * characters become U+FFFD, so whatever a script wrote is safe to set. */

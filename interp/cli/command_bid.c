@@ -30,7 +30,8 @@ static const struct {
   { "package.html", bid_package, port_write, true },      { "crew_sheet.html", crew_en, port_write, true },
   { "crew_sheet.pdf", crew_en, port_press, false },       { "crew_sheet_es.html", crew_es, port_write, true },
   { "crew_sheet_es.pdf", crew_es, port_press, false },    { "bid.xlsx", bid_workbook, port_press, false },
-  { "purchase_list.csv", bid_purchases_csv, port_write, false }, { "schedule.ics", schedule_ics, port_write, false },
+  { "purchase_list.csv", bid_purchases_csv, port_write, false },
+  { "schedule.ics", schedule_ics, port_write, false },
 };
 enum { PAPERS = sizeof papers / sizeof *papers };
 
@@ -118,8 +119,9 @@ const Command command_bid = {
   .usage = "--out=DIR JOB",
   .help = "  gritwork bid --out=bid recipes/jobs/north_hall.lua\n\n"
           "A workbook that reckons, a proposal for the client, the package for the shop, crew sheets in English\n"
-          "and Spanish, the purchase list, the calendar, and bid.json (docs/bid.md). Nothing is written while errors stand. The\n"
-          "same sources give the same bytes; the date inside is the job's start, or SOURCE_DATE_EPOCH.",
+          "and Spanish, the purchase list, the calendar, and bid.json (docs/bid.md). Nothing is written while\n"
+          "errors stand. The same sources give the same bytes; the date inside is the job's start, or\n"
+          "SOURCE_DATE_EPOCH.",
   .options = OPTIONS_READING | OPTION_EFFORT | OPTION_OUT,
   .needed = OPTION_OUT,
   .least_files = 1,

@@ -7,8 +7,8 @@
 
 #include "base/buf.h"
 
-/* Makes the bytes of NAME (its ending says what it is to be) and appends them to *out. On failure false, with a sentence
- * in *why. The helper lies beside the program or in ../libexec; it may use a minute of processor time. */
+/* Makes the bytes of NAME (its ending says what it is to be) and appends them to *out. On failure false, with a
+ * sentence in *why. The helper lies beside the program or in ../libexec; it may use a minute of processor time. */
 bool press_make(const char *name, const Buf *from, Buf *out, Buf *why);
 
 #endif

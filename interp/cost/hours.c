@@ -112,7 +112,8 @@ static void add_overtime(CrewMinutes *sum, long long duty, const PayRules *rules
 }
 
 /* One person's day: turns[0 .. count - 1], by start. */
-static void add_day(CrewMinutes *sum, const Turn *turns, int count, const Shift *shift, const PayRules *rules, Week *week)
+static void add_day(CrewMinutes *sum, const Turn *turns, int count, const Shift *shift, const PayRules *rules,
+                    Week *week)
 {
   long long worked = 0;
   int done = turns[0].start;

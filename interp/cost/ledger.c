@@ -148,8 +148,14 @@ bool ledger_add_share(Ledger *l, CostLine line, Money base, LedgerBase made_of, 
 void ledger_round_up(Ledger *l, const Rate *to, Why price)
 {
   Money over = l->cost->price % to->money;
-  CostLine line = { .kind = LINE_ROUNDING, .code = "ROUND", .what = "rounding", .unit = "job", .quantity = AMOUNT_SCALE,
-                    .basis = "up to a whole multiple", .rate = over ? to->money - over : 0, .at = to->at };
+  CostLine line = { .kind = LINE_ROUNDING,
+                    .code = "ROUND",
+                    .what = "rounding",
+                    .unit = "job",
+                    .quantity = AMOUNT_SCALE,
+                    .basis = "up to a whole multiple",
+                    .rate = over ? to->money - over : 0,
+                    .at = to->at };
   line.amount = line.rate;
   line.why = amount_why(l, &line, "up to a whole multiple", NULL, (Figure[]){ { 0, price }, { 0, to->why } }, 2);
   if (!write_down(l, &line)) ledger_overflow(l, line.code, line.at);

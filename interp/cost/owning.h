@@ -4,8 +4,9 @@
  *   average value = ((N - 1)(1 + salvage) + 2) / (2 N), N = life hours / hours a year
  *   capital       = price x average value x interest a year / hours a year
  *
- * The public owning-and-operating method (US Army Corps of Engineers, EP 1110-1-8): the first is confirmed there, the
- * form of the other two is from memory. Fuel, wear parts and repair are running costs and come on top. */
+ * The public owning-and-operating method (US Army Corps of Engineers, EP 1110-1-8): the first is confirmed
+ * there, the form of the other two is from memory. Fuel, wear parts and repair are running costs and come on
+ * top. */
 #ifndef COST_OWNING_H
 #define COST_OWNING_H
 

@@ -158,7 +158,7 @@ static void no_volume(Ledger *l, const MaterialUse *use, const MaterialPrice *ma
   diags_add(l->diags, &(Diag){
     .level = DIAG_ERROR,
     .code = "price-unit",
-    .message = arena_printf(l->arena, "the work needs a volume of `%s`, but no package of it says what volume it gives",
+    .message = arena_printf(l->arena, "the work needs a volume of `%s`, but no package of it says what it gives",
                             use->material),
     .at = first_use(l, &use->behind),
     .labels = { { material->at, "its packages" } },

@@ -1,4 +1,5 @@
-/* price_machines.c - machines: running hours, days on site, hire at the cheapest mix, and what owning them costs. */
+/* price_machines.c - machines: running hours, days on site, hire at the cheapest mix, and what owning them
+ * costs. */
 #include <string.h>
 
 #include "cost/ledger.h"
@@ -25,7 +26,8 @@ static const char **names_of_machines(const Ledger *l)
   return names;
 }
 
-static CostLine machine_line(const Ledger *l, const MachineUse *use, const char *code, const char *how, const char *unit)
+static CostLine machine_line(const Ledger *l, const MachineUse *use, const char *code, const char *how,
+                             const char *unit)
 {
   const char *name = l->job->machines[use->machine].name;
   return (CostLine){ .kind = LINE_MACHINE, .unit = unit, .behind = use->behind,
@@ -106,9 +108,9 @@ static void add_hire(Ledger *l, const MachineUse *use, const MachinePrice *price
     ledger_overflow(l, price->name, price->at);
     return;
   }
-  const char *basis = arena_printf(l->arena, "%d calendar day%s of %d machine%s, cheapest mix%s; a month is 28 days", days,
-                                   plural(days), use->units, plural(use->units),
-                                   hire.proved ? "" : " found, not proved cheapest");
+  const char *basis =
+    arena_printf(l->arena, "%d calendar day%s of %d machine%s, cheapest mix%s; a month is 28 days", days,
+                 plural(days), use->units, plural(use->units), hire.proved ? "" : " found, not proved cheapest");
   for (int t = 0; t < TERMS; t++) add_term(l, use, &hire, t, basis);
 }
 
@@ -136,12 +138,13 @@ static void add_owning(Ledger *l, const MachineUse *use, const MachinePrice *pri
     return;
   }
   CostLine line = machine_line(l, use, "OWN", "owned", "h");
-  line.basis = arena_printf(l->arena, "hours on the job; depreciation %.2f and capital %.2f an hour", hour.depreciation,
-                            hour.capital);
+  line.basis = arena_printf(l->arena, "hours on the job; depreciation %.2f and capital %.2f an hour",
+                            hour.depreciation, hour.capital);
   Figure inputs[] = { { 0, own->price.why }, { 0, own->salvage.why }, { 0, own->capital.why }, own->life_h.figure,
                       own->year_h.figure };
-  Figure rate = why_computed(l->why, arena_printf(l->arena, "owning %s, an hour", price->name),
-                             (double)per_hour / AMOUNT_SCALE, l->cost->currency, "depreciation + cost of capital", inputs, 5);
+  Figure rate =
+    why_computed(l->why, arena_printf(l->arena, "owning %s, an hour", price->name), (double)per_hour / AMOUNT_SCALE,
+                 l->cost->currency, "depreciation + cost of capital", inputs, 5);
   ledger_add(l, line, use->on_job_h, &(Rate){ true, per_hour, rate.why, price->at });
 }
 

@@ -85,7 +85,9 @@ static const char *rated_hours(const Ledger *l, double hours, const Rate *rate)
 static int wage_line(const Ledger *l, const char *crew)
 {
   int i = 0;
-  while (l->cost->lines[i].kind != LINE_LABOUR || l->cost->lines[i].share || strcmp(l->cost->lines[i].what, crew) != 0) i++;
+  while (l->cost->lines[i].kind != LINE_LABOUR || l->cost->lines[i].share ||
+         strcmp(l->cost->lines[i].what, crew) != 0)
+    i++;
   return i;
 }
 

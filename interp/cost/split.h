@@ -1,8 +1,8 @@
 /* split.h - what part of the price each area stands for, so that a client can be given a price an area.
  *
- * Every line is laid on the areas of the work behind it: wages by people x minutes, machines by minutes, tools by floor,
- * materials by litres, the rest by floor. A share of other lines follows those. The price then goes to the areas in that
- * proportion by the largest remainder, so that the parts add up to it. */
+ * Every line is laid on the areas of the work behind it: wages by people x minutes, machines by minutes, tools
+ * by floor, materials by litres, the rest by floor. A share of other lines follows those. The price then goes to
+ * the areas in that proportion by the largest remainder, so that the parts add up to it. */
 #ifndef COST_SPLIT_H
 #define COST_SPLIT_H
 

@@ -73,7 +73,8 @@ static Figure hours(const Counting *c, const Sum *sum, const char *crew, const c
 }
 
 /* Where nothing is scheduled, a person is taken to fill one shift after the other. */
-static Figure person_days(const Counting *c, const Sum *sum, const char *crew_name, int crew, const CrewMinutes *minutes)
+static Figure person_days(const Counting *c, const Sum *sum, const char *crew_name, int crew,
+                          const CrewMinutes *minutes)
 {
   const char *what = arena_printf(c->arena, "%s, days of all persons", crew_name);
   Sum total = *sum;

@@ -54,12 +54,13 @@ static void free_paper(Paper *paper)
 
 static void end_page(Page *p)
 {
-  char number[64];
-  Words w = { p->left, (p->right - p->left) * 0.8, 7, false, false, SOFT };
+  Words w = { p->left, (p->right - p->left) * 0.6, 7, false, false, SOFT };
   page_words(p, p->foot, p->bottom + 14, w);
-  snprintf(number, sizeof number, "%d / %d", p->page, p->pages);
+  Buf number = { 0 };
+  buf_printf(&number, "%s%s%d / %d", p->several ? p->title : "", p->several ? "   " : "", p->page, p->pages);
   w = (Words){ p->left, p->right - p->left, 7, false, true, SOFT };
-  page_words(p, number, p->bottom + 14, w);
+  page_words(p, buf_text(&number), p->bottom + 14, w);
+  buf_free(&number);
   if (p->draws) cairo_show_page(p->cr);
 }
 
@@ -123,6 +124,7 @@ static void put_paper(Page *p, const Paper *paper)
   p->page = 1;
   p->y = p->top;
   p->heads = NULL;
+  p->title = "";
   for (int i = 1, end; i < paper->count; i = end) {
     end = group_end(paper, i);
     if (paper->blocks[i].kind == PAPER_BREAK) next_page(p);
@@ -180,6 +182,13 @@ static PangoLayout *layout_for(cairo_t *cr, const char *language)
   return layout;
 }
 
+static int titles_of(const Paper *paper)
+{
+  int titles = 0;
+  for (int i = 0; i < paper->count; i++) titles += paper->blocks[i].kind == PAPER_TITLE;
+  return titles;
+}
+
 /* Once to count the pages, once to draw. */
 static bool set_pages(const Paper *paper)
 {
@@ -188,6 +197,7 @@ static bool set_pages(const Paper *paper)
   set_metadata(&p, &paper->blocks[0]);
   p.cr = cairo_create(p.surface);
   p.layout = layout_for(p.cr, block_cell(&paper->blocks[0], 0));
+  p.several = titles_of(paper) > 1;
   put_paper(&p, paper);
   p.draws = true;
   put_paper(&p, paper);

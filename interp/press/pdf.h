@@ -1,4 +1,5 @@
-/* pdf.h - inside the press: a page being set, and the blocks that are put on it. Lengths are points, from the top left. */
+/* pdf.h - inside the press: a page being set, and the blocks that are put on it. Lengths are points, from the
+ * top left. */
 #ifndef PRESS_PDF_H
 #define PRESS_PDF_H
 
@@ -22,6 +23,8 @@ typedef struct {
   double y;
   int page, pages;      /* pages: 0 while they are counted */
   const char *foot;
+  const char *title;    /* the last one put; shown in the foot of a paper that has several */
+  bool several;
   double column[COLUMNS_MOST + 1]; /* where the table's columns begin; the last is where they end */
   char side[COLUMNS_MOST];
   int columns;

@@ -11,7 +11,10 @@ static const double colours[][3] = {
   [WHITE] = { 1, 1, 1 },
 };
 
-static void set_colour(Page *p, Colour c) { cairo_set_source_rgb(p->cr, colours[c][0], colours[c][1], colours[c][2]); }
+static void set_colour(Page *p, Colour c)
+{
+  cairo_set_source_rgb(p->cr, colours[c][0], colours[c][1], colours[c][2]);
+}
 
 double page_words(Page *p, const char *text, double y, Words words)
 {
@@ -58,6 +61,7 @@ static Words body(const Page *p) { return (Words){ p->left, full(p), p->size, fa
 
 static void title(Page *p, const Block *b)
 {
+  p->title = block_cell(b, 0);
   Words w = body(p);
   w.bold = true;
   w.size = p->size * 1.75;
@@ -81,7 +85,8 @@ static void price(Page *p, const Block *b)
   w.size = p->size * 2.1;
   w.right = true;
   page_words(p, block_cell(b, 1), p->y + p->size * 0.45, w);
-  page_words(p, block_cell(b, 2), p->y + line + p->size * 0.7, (Words){ p->left + 14, full(p) - 26, p->size * 0.92, false, false, SOFT });
+  w = (Words){ p->left + 14, full(p) - 26, p->size * 0.92, false, false, SOFT };
+  page_words(p, block_cell(b, 2), p->y + line + p->size * 0.7, w);
   p->y += height + p->size;
 }
 
@@ -97,7 +102,10 @@ static void head(Page *p, const Block *b)
   p->y += p->size * 0.6;
 }
 
-static void text(Page *p, const Block *b) { p->y += page_words(p, block_cell(b, 0), p->y, body(p)) + p->size * 0.4; }
+static void text(Page *p, const Block *b)
+{
+  p->y += page_words(p, block_cell(b, 0), p->y, body(p)) + p->size * 0.4;
+}
 
 static void item(Page *p, const Block *b)
 {
@@ -199,14 +207,16 @@ static void tick(Page *p, const Block *b)
   for (int i = 0; i + 1 < block_cells(b); i += 2) {
     double x = track(p) + place(p, b, i);
     page_box(p, x, p->y, 0.6, p->size * 1.3, LINE);
-    page_words(p, block_cell(b, i + 1), p->y, (Words){ x + 3, p->right - x, p->size * 0.78, false, false, SOFT });
+    Words w = { x + 3, p->right - x, p->size * 0.78, false, false, SOFT };
+    page_words(p, block_cell(b, i + 1), p->y, w);
   }
   p->y += p->size * 1.5;
 }
 
 static void bar(Page *p, const Block *b)
 {
-  double label = page_words(p, block_cell(b, 0), p->y, (Words){ p->left, track(p) - p->left - 8, p->size * 0.88, false, false, INK });
+  Words w = { p->left, track(p) - p->left - 8, p->size * 0.88, false, false, INK };
+  double label = page_words(p, block_cell(b, 0), p->y, w);
   double height = label > p->size * 1.4 ? label : p->size * 1.4;
   page_box(p, track(p), p->y, p->right - track(p), height, TINT);
   for (int i = 1; i + 2 < block_cells(b); i += 3) {
@@ -221,16 +231,19 @@ static void bar(Page *p, const Block *b)
 
 static void step(Page *p, const Block *b)
 {
-  char words[600];
+  Buf words = { 0 };
   double box = p->size * 1.05;
-  snprintf(words, sizeof words, "%s. %s %s", block_cell(b, 0), block_cell(b, 1), block_cell(b, 2));
+  buf_printf(&words, "%s. %s %s", block_cell(b, 0), block_cell(b, 1), block_cell(b, 2));
   p->y += p->size * 0.5;
   page_box(p, p->left, p->y, full(p), 1.2, INK);
   p->y += p->size * 0.5;
   page_frame(p, p->left + 1, p->y + p->size * 0.2, box, box, 1.2, INK);
   double left = full(p) * 0.6, indent = box + p->size * 0.8;
-  double name = page_words(p, words, p->y, (Words){ p->left + indent, left - indent - 8, p->size * 1.12, true, false, INK });
-  double tool = page_words(p, block_cell(b, 3), p->y, (Words){ p->left + left, full(p) - left, p->size * 1.05, false, true, INK });
+  Words w = { p->left + indent, left - indent - 8, p->size * 1.12, true, false, INK };
+  double name = page_words(p, buf_text(&words), p->y, w);
+  w = (Words){ p->left + left, full(p) - left, p->size * 1.05, false, true, INK };
+  double tool = page_words(p, block_cell(b, 3), p->y, w);
+  buf_free(&words);
   p->y += (name > tool ? name : tool) + p->size * 0.35;
 }
 
@@ -285,10 +298,11 @@ static void nothing(Page *p, const Block *b)
 }
 
 static void (*const puts_of[PAPER_KINDS])(Page *p, const Block *b) = {
-  [PAPER_BEGIN] = nothing, [PAPER_TITLE] = title,   [PAPER_PRICE] = price, [PAPER_HEAD] = head,   [PAPER_TEXT] = text,
-  [PAPER_ITEM] = item,     [PAPER_CAUTION] = caution, [PAPER_FACT] = fact, [PAPER_TABLE] = table, [PAPER_HEADS] = heads,
-  [PAPER_ROW] = row,       [PAPER_TOTAL] = row,     [PAPER_NOTE] = note,   [PAPER_CHART] = chart, [PAPER_TICK] = tick,
-  [PAPER_BAR] = bar,       [PAPER_STEP] = step,     [PAPER_HOLD] = hold,   [PAPER_BLANKS] = blanks, [PAPER_SIGN] = sign,
+  [PAPER_BEGIN] = nothing, [PAPER_TITLE] = title, [PAPER_PRICE] = price,     [PAPER_HEAD] = head,
+  [PAPER_TEXT] = text,     [PAPER_ITEM] = item,   [PAPER_CAUTION] = caution, [PAPER_FACT] = fact,
+  [PAPER_TABLE] = table,   [PAPER_HEADS] = heads, [PAPER_ROW] = row,         [PAPER_TOTAL] = row,
+  [PAPER_NOTE] = note,     [PAPER_CHART] = chart, [PAPER_TICK] = tick,       [PAPER_BAR] = bar,
+  [PAPER_STEP] = step,     [PAPER_HOLD] = hold,   [PAPER_BLANKS] = blanks,   [PAPER_SIGN] = sign,
   [PAPER_BREAK] = nothing,
 };
 

@@ -134,12 +134,15 @@ static bool on_cell(Press *p, const Cells *line)
   lxw_format *style = style_of(p, cells_at(line, 3));
   const char *kind = cells_at(line, 4), *value = cells_at(line, 5);
   if (!style) return false;
-  if (strcmp(kind, "n") == 0) return worksheet_write_number(p->sheet, row, column, atof(value), style) == LXW_NO_ERROR;
-  if (strcmp(kind, "t") == 0 && *value == '\0') return worksheet_write_blank(p->sheet, row, column, style) == LXW_NO_ERROR;
+  if (strcmp(kind, "n") == 0)
+    return worksheet_write_number(p->sheet, row, column, atof(value), style) == LXW_NO_ERROR;
+  if (strcmp(kind, "t") == 0 && *value == '\0')
+    return worksheet_write_blank(p->sheet, row, column, style) == LXW_NO_ERROR;
   if (strcmp(kind, "t") == 0) return worksheet_write_string(p->sheet, row, column, value, style) == LXW_NO_ERROR;
   Buf formula = { 0 };
   buf_printf(&formula, "=%s", value);
-  lxw_error error = worksheet_write_formula_num(p->sheet, row, column, buf_text(&formula), style, atof(cells_at(line, 6)));
+  lxw_error error =
+    worksheet_write_formula_num(p->sheet, row, column, buf_text(&formula), style, atof(cells_at(line, 6)));
   buf_free(&formula);
   return strcmp(kind, "f") == 0 && error == LXW_NO_ERROR;
 }
@@ -147,7 +150,11 @@ static bool on_cell(Press *p, const Cells *line)
 static const struct {
   const char *name;
   bool (*take)(Press *p, const Cells *line);
-} lines[] = { { "book", on_book }, { "sheet", on_sheet }, { "columns", on_columns }, { "repeat", on_repeat }, { "cell", on_cell } };
+} lines[] = { { "book", on_book },
+              { "sheet", on_sheet },
+              { "columns", on_columns },
+              { "repeat", on_repeat },
+              { "cell", on_cell } };
 enum { LINES = sizeof lines / sizeof *lines };
 
 /* The first line names the book, the second its first sheet; only then there is something to write into. */

@@ -1,7 +1,7 @@
 /* bid.h - the papers of a bid, each made from one costed plan (docs/bid.md says what is in each).
  *
- * Papers (report/paper.h) are set as HTML here and as PDF by the press; the workbook (report/workbook.h) is made by the
- * press. All of it is the same bytes for the same sources. */
+ * Papers (report/paper.h) are set as HTML here and as PDF by the press; the workbook (report/workbook.h) is made
+ * by the press. All of it is the same bytes for the same sources. */
 #ifndef REPORT_BID_H
 #define REPORT_BID_H
 

@@ -122,5 +122,6 @@ void bid_chart(const Bid *bid, bool steps, Buf *paper)
     for (int i = 0; steps && i < recipe->step_count; i++)
       add_row(&axis, a, i, arena_printf(bid->arena, "%s: %s", job->areas[a].name, recipe->steps[i].name), paper);
   }
-  paper_add(paper, PAPER_TEXT, "Dark: people at work. Light: a material works or dries, or a wait runs, without them.", NULL);
+  paper_add(paper, PAPER_TEXT,
+            "Dark: people at work. Light: a material works or dries, or a wait runs, without them.", NULL);
 }

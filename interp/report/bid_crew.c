@@ -187,7 +187,8 @@ static void readings_blocks(const Line *l)
   }
   if (count > BLANKS_MOST) buf_printf(&text, "; %d %s", count - BLANKS_MOST, say(l->in, SAY_MORE_READINGS));
   fact(l, SAY_READINGS, &text);
-  paper_add(l->paper, PAPER_BLANKS, arena_printf(l->bid->arena, "%d", count < BLANKS_MOST ? count : BLANKS_MOST), NULL);
+  paper_add(l->paper, PAPER_BLANKS, arena_printf(l->bid->arena, "%d", count < BLANKS_MOST ? count : BLANKS_MOST),
+            NULL);
 }
 
 static void hold_blocks(const Line *l)
@@ -227,8 +228,8 @@ static void area_head(const Bid *bid, Language in, int index, Buf *paper)
   Line l = { .bid = bid, .in = in, .paper = paper };
   Buf size = { 0 }, name = { 0 }, promise = { 0 }, hours = { 0 };
   Text title = arena_printf(bid->arena, "%s: %s", say(in, SAY_AREA), area->name);
-  Text under = arena_printf(bid->arena, "%s, %s, %d %s %d", say(in, SAY_CREW_SHEET), job->name, index + 1, say(in, SAY_AREA_OF),
-                            job->area_count);
+  Text under = arena_printf(bid->arena, "%s, %s, %d %s %d", say(in, SAY_CREW_SHEET), job->name, index + 1,
+                            say(in, SAY_AREA_OF), job->area_count);
   paper_add(paper, PAPER_TITLE, title, under, NULL);
   area_size(area, job->metric, in, &size);
   fact(&l, SAY_SIZE, &size);

@@ -1,4 +1,5 @@
-/* bid_package.c - everything for the shop: the price to the last line, the work by the day, what to buy, what is assumed. */
+/* bid_package.c - everything for the shop: the price to the last line, the work by the day, what to buy, what is
+ * assumed. */
 #include <stdlib.h>
 #include <string.h>
 
@@ -14,23 +15,27 @@ static void add_line(const Bid *bid, const CostLine *line, Buf *paper)
 {
   Text rate = line->share ? bid_percent(bid, line->share_ppm) : bid_money(bid, line->rate);
   Text quantity = line->share ? bid_money(bid, line->quantity) : bid_amount(bid, line->quantity);
-  paper_add(paper, PAPER_ROW, line->code, quantity, line->share ? "" : line->unit, rate, bid_money(bid, line->amount), NULL);
+  paper_add(paper, PAPER_ROW, line->code, quantity, line->share ? "" : line->unit, rate,
+            bid_money(bid, line->amount), NULL);
   paper_add(paper, PAPER_NOTE, line->basis, NULL);
 }
 
 static void add_lines(const Bid *bid, Buf *paper)
 {
-  static const char *const kinds[] = { "wages", "premiums", "burden", "machines", "tools", "materials", "extras", "tax" };
+  static const char *const kinds[] = { "wages", "premiums",  "burden", "machines",
+                                       "tools", "materials", "extras", "tax" };
   const Cost *cost = bid->cost;
   paper_add(paper, PAPER_HEAD, "How the price is made", NULL);
   paper_add(paper, PAPER_TABLE, "l70", "r30", NULL);
   for (int kind = 0; kind < LINE_OVERHEAD; kind++)
-    if (cost->kind_total[kind] != 0) paper_add(paper, PAPER_ROW, kinds[kind], bid_money(bid, cost->kind_total[kind]), NULL);
+    if (cost->kind_total[kind] != 0)
+      paper_add(paper, PAPER_ROW, kinds[kind], bid_money(bid, cost->kind_total[kind]), NULL);
   paper_add(paper, PAPER_TOTAL, "direct cost", bid_money(bid, cost->direct), NULL);
   for (int i = 0; i < cost->build_count; i++) {
     const CostLine *line = &cost->build[i];
     if (line->kind == LINE_PROFIT) paper_add(paper, PAPER_TOTAL, "cost", bid_money(bid, cost->cost), NULL);
-    Text what = line->share ? arena_printf(bid->arena, "%s, %s", line->what, bid_percent(bid, line->share_ppm)) : line->what;
+    Text what =
+      line->share ? arena_printf(bid->arena, "%s, %s", line->what, bid_percent(bid, line->share_ppm)) : line->what;
     paper_add(paper, PAPER_ROW, what, bid_money(bid, line->amount), NULL);
     paper_add(paper, PAPER_NOTE, line->basis, NULL);
   }
@@ -91,7 +96,8 @@ static void add_piece(const Bid *bid, const Piece *piece, Buf *paper)
   page_time(&time, piece->finish);
   Text what = arena_printf(bid->arena, "%s %s%s%s", step_words[step->word], step->name, *word ? ", " : "", word);
   Text machine = a->machine < 0 ? "" : plan->job->machines[a->machine].name;
-  paper_add(paper, PAPER_ROW, bid_keep(bid, &time), plan->job->areas[a->area].name, what, people_of(bid, piece), machine, NULL);
+  paper_add(paper, PAPER_ROW, bid_keep(bid, &time), plan->job->areas[a->area].name, what, people_of(bid, piece),
+            machine, NULL);
 }
 
 static void add_schedule(const Bid *bid, Buf *paper)
@@ -101,7 +107,8 @@ static void add_schedule(const Bid *bid, Buf *paper)
   Piece *pieces = pieces_of(plan, &count);
   paper_add(paper, PAPER_HEAD, "The work over the days", NULL);
   paper_add(paper, PAPER_FACT, "finish", bid_instant(bid, plan->finish, LANGUAGE_EN), NULL);
-  if (plan->status == PLAN_PROVED_BEST) paper_add(paper, PAPER_FACT, "quality", "proved best: no schedule of this work finishes earlier", NULL);
+  if (plan->status == PLAN_PROVED_BEST)
+    paper_add(paper, PAPER_FACT, "quality", "proved best: no schedule of this work finishes earlier", NULL);
   else paper_add(paper, PAPER_FACT, "earliest", bid_instant(bid, plan->lower_bound, LANGUAGE_EN), NULL);
   bid_chart(bid, true, paper);
   for (int i = 0; i < count; i++) {

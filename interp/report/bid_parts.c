@@ -103,8 +103,8 @@ void bid_begin(const Bid *bid, Buf *paper, Language language, bool large, const 
   const Job *job = bid->plan->job;
   Text whole = arena_printf(bid->arena, "%s: %s", title, job->name);
   Text foot = arena_printf(bid->arena, "%s. %s %.16s", whole, say(language, SAY_FINGERPRINT), bid->fingerprint);
-  paper_add(paper, PAPER_BEGIN, say_code(language), job->metric ? "a4" : "letter", large ? "large" : "normal", whole, foot,
-            bid->made, NULL);
+  paper_add(paper, PAPER_BEGIN, say_code(language), job->metric ? "a4" : "letter", large ? "large" : "normal",
+            whole, foot, bid->made, NULL);
   if (for_whom) paper_add(paper, PAPER_TITLE, whole, for_whom, NULL);
 }
 
@@ -119,7 +119,8 @@ void bid_price_block(const Bid *bid, Buf *paper)
 {
   double floor_m2 = floor_of(bid->plan->job);
   Text each = bid_each(bid, bid->cost->price, floor_m2);
-  Text under = arena_printf(bid->arena, "%s of floor%s%s", bid_quantity(bid, floor_m2, "m2", KIND_AREA), *each ? ", " : "", each);
+  Text under = arena_printf(bid->arena, "%s of floor%s%s", bid_quantity(bid, floor_m2, "m2", KIND_AREA),
+                            *each ? ", " : "", each);
   paper_add(paper, PAPER_PRICE, "Price", bid_money(bid, bid->cost->price), under, NULL);
 }
 
@@ -132,8 +133,9 @@ void bid_areas_table(const Bid *bid, Buf *paper)
     const Area *area = &job->areas[i];
     Buf promise = { 0 };
     area_promise(&job->recipes[area->recipe], LANGUAGE_EN, &promise);
-    paper_add(paper, PAPER_ROW, area->name, bid_quantity(bid, area->area_m2.value, "m2", KIND_AREA), bid_keep(bid, &promise),
-              bid_each(bid, bid->area_price[i], area->area_m2.value), bid_money(bid, bid->area_price[i]), NULL);
+    paper_add(paper, PAPER_ROW, area->name, bid_quantity(bid, area->area_m2.value, "m2", KIND_AREA),
+              bid_keep(bid, &promise), bid_each(bid, bid->area_price[i], area->area_m2.value),
+              bid_money(bid, bid->area_price[i]), NULL);
   }
   paper_add(paper, PAPER_TOTAL, "All areas", bid_quantity(bid, floor_of(job), "m2", KIND_AREA), "",
             bid_each(bid, bid->cost->price, floor_of(job)), bid_money(bid, bid->cost->price), NULL);

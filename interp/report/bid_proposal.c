@@ -29,8 +29,10 @@ static void add_price(const Bid *bid, Buf *paper)
   for (int i = 0; i < job->allowance_count; i++) {
     if (i == 0) {
       paper_add(paper, PAPER_HEAD, "Sums carried in the price", NULL);
-      paper_add(paper, PAPER_TEXT, "They stand for work that cannot be known before it is opened, and are settled against "
-                                   "what is spent.", NULL);
+      paper_add(paper, PAPER_TEXT,
+                "They stand for work that cannot be known before it is opened, and are settled against "
+                "what is spent.",
+                NULL);
     }
     paper_add(paper, PAPER_FACT, job->allowances[i].name, bid_money(bid, job->allowances[i].sum.money), NULL);
   }
@@ -99,7 +101,8 @@ static double readings_of(const Plan *plan, int area, int step)
 {
   double readings = 0;
   for (int i = 0; i < plan->activity_count; i++)
-    if (plan->activities[i].area == area && plan->activities[i].step == step) readings += plan->activities[i].readings.value;
+    if (plan->activities[i].area == area && plan->activities[i].step == step)
+      readings += plan->activities[i].readings.value;
   return readings;
 }
 
@@ -124,7 +127,8 @@ static void add_measures(const Bid *bid, Buf *paper)
       if (job->recipes[job->areas[a].recipe].steps[i].word != STEP_CHECK) continue;
       if (!head) {
         paper_add(paper, PAPER_HEAD, "How the finish is measured", NULL);
-        paper_add(paper, PAPER_TEXT, "We take these readings as the work goes on and hand them over with the floor.", NULL);
+        paper_add(paper, PAPER_TEXT,
+                  "We take these readings as the work goes on and hand them over with the floor.", NULL);
         paper_add(paper, PAPER_TABLE, "l24", "l20", "l22", "l22", "r12", NULL);
         paper_add(paper, PAPER_HEADS, "Area", "When", "What is read", "Wanted", "Readings", NULL);
         head = true;
@@ -168,13 +172,20 @@ static void add_conditions(const Bid *bid, Buf *paper)
   for (int i = 0; i < job->exclude_count; i++) paper_add(paper, PAPER_ITEM, job->excludes[i], NULL);
   paper_add(paper, PAPER_ITEM, "Anything that is not named in this proposal.", NULL);
   paper_add(paper, PAPER_HEAD, "What the price assumes", NULL);
-  paper_add(paper, PAPER_ITEM, "The floors are empty, swept and free for our work in the hours named, at the sizes named.", NULL);
-  paper_add(paper, PAPER_ITEM, "The slab is as it was found or described to us; what only opening it can show is agreed before "
-                               "we go on.", NULL);
+  paper_add(paper, PAPER_ITEM,
+            "The floors are empty, swept and free for our work in the hours named, at the sizes named.", NULL);
+  paper_add(paper, PAPER_ITEM,
+            "The slab is as it was found or described to us; what only opening it can show is agreed before "
+            "we go on.",
+            NULL);
   int assumed = assumptions_each(bid->plan, bid->cost, bid->book, bid->sources, count_one, NULL);
   if (assumed > 0)
-    paper_add(paper, PAPER_ITEM, arena_printf(bid->arena, "%d figure%s nobody could tell us were taken from common practice; we "
-              "keep the list and go through it with you on request.", assumed, assumed == 1 ? "" : "s"), NULL);
+    paper_add(paper, PAPER_ITEM,
+              arena_printf(bid->arena,
+                           "%d figure%s nobody could tell us were taken from common practice; we "
+                           "keep the list and go through it with you on request.",
+                           assumed, assumed == 1 ? "" : "s"),
+              NULL);
 }
 
 void bid_proposal(const Bid *bid, Buf *paper)

@@ -1,7 +1,8 @@
-/* bid_workbook.c - the bid as a workbook that reckons: change a quantity, a rate or a share, and the price follows.
+/* bid_workbook.c - the bid as a workbook that reckons: change a quantity, a rate or a share, and the price
+ * follows.
  *
- * Amounts are rounded as the engine does it, half-even to the cent, so that both agree. Base of a share is a formula over
- * the lines it is a share of. Cells that are meant to be changed have a style of their own. */
+ * Amounts are rounded as the engine does it, half-even to the cent, so that both agree. Base of a share is a
+ * formula over the lines it is a share of. Cells that are meant to be changed have a style of their own. */
 #include <string.h>
 
 #include "report/assumptions.h"
@@ -10,8 +11,9 @@
 #include "report/step_words.h"
 #include "report/workbook.h"
 
-const char *const workbook_styles[STYLES] = { "text", "small", "title", "head", "head right", "number", "money", "rate",
-                                              "share", "in number", "in rate", "in share", "total", "total money", "price" };
+const char *const workbook_styles[STYLES] = { "text",    "small",    "title", "head",        "head right",
+                                              "number",  "money",    "rate",  "share",       "in number",
+                                              "in rate", "in share", "total", "total money", "price" };
 
 typedef struct {
   const Bid *bid;
@@ -30,7 +32,10 @@ static void put(Book *b, int column, WorkbookStyle style, const char *kind, cons
   cells_add(b->out, "cell", row, col, workbook_styles[style], kind, value, result, NULL);
 }
 
-static void put_text(Book *b, int column, WorkbookStyle style, const char *text) { put(b, column, style, "t", text, NULL); }
+static void put_text(Book *b, int column, WorkbookStyle style, const char *text)
+{
+  put(b, column, style, "t", text, NULL);
+}
 
 static Text decimal(const Bid *bid, int64_t value, int64_t scale)
 {
@@ -40,7 +45,10 @@ static Text decimal(const Bid *bid, int64_t value, int64_t scale)
 
 static Text plain(const Bid *bid, int64_t value) { return decimal(bid, value, MONEY_SCALE); }
 
-static void put_number(Book *b, int column, WorkbookStyle style, Text number) { put(b, column, style, "n", number, NULL); }
+static void put_number(Book *b, int column, WorkbookStyle style, Text number)
+{
+  put(b, column, style, "n", number, NULL);
+}
 
 static void put_formula(Book *b, int column, WorkbookStyle style, Text formula, Money result)
 {
@@ -180,7 +188,8 @@ static void put_top(Book *b, int price_row)
 static void price_sheet(Book *b)
 {
   static const char *const widths[] = { "26", "30", "12", "10", "11", "14", "52" };
-  static const char *const heads[] = { "Line", "What", "Quantity or base", "Unit", "Rate or share", "Amount", "Basis" };
+  static const char *const heads[] = { "Line",   "What", "Quantity or base", "Unit", "Rate or share",
+                                       "Amount", "Basis" };
   const Cost *cost = b->bid->cost;
   Money so_far = cost->direct;
   start_sheet(b, "Price", "landscape", widths, 7);
@@ -218,7 +227,8 @@ static void area_sheet(Book *b)
     put_text(b, 1, STYLE_TEXT, job->recipes[job->areas[i].recipe].name);
     put_number(b, 2, STYLE_NUMBER, arena_printf(bid->arena, "%.4f", in_unit));
     put_number(b, 3, STYLE_SHARE, arena_printf(bid->arena, "%.10f", share));
-    put_formula(b, 4, STYLE_MONEY, arena_printf(bid->arena, "D%d*Price!F%d", b->row + 1, PRICE_ROW + 1), bid->area_price[i]);
+    put_formula(b, 4, STYLE_MONEY, arena_printf(bid->arena, "D%d*Price!F%d", b->row + 1, PRICE_ROW + 1),
+                bid->area_price[i]);
     put(b, 5, STYLE_MONEY, "f", arena_printf(bid->arena, "IF(C%d>0,E%d/C%d,0)", b->row + 1, b->row + 1, b->row + 1),
         arena_printf(bid->arena, "%.4f", in_unit > 0 ? (double)bid->area_price[i] / MONEY_SCALE / in_unit : 0));
   }
@@ -265,7 +275,8 @@ static void work_sheet(Book *b)
       buf_printf(&who, "%s%s", p > 0 ? ", " : "", plan->persons[booking->people[p]].name);
     put_text(b, 0, STYLE_TEXT, plan->job->areas[a->area].name);
     put_text(b, 1, STYLE_TEXT, step_of(plan, a)->name);
-    put_text(b, 2, STYLE_TEXT, arena_printf(b->bid->arena, "%s, %s", step_words[step_of(plan, a)->word], work_name(a->kind)));
+    put_text(b, 2, STYLE_TEXT,
+             arena_printf(b->bid->arena, "%s, %s", step_words[step_of(plan, a)->word], work_name(a->kind)));
     put_text(b, 3, STYLE_TEXT, instant(b->bid, booking->start));
     put_text(b, 4, STYLE_TEXT, instant(b->bid, booking->finish));
     put_text(b, 5, STYLE_TEXT, bid_keep(b->bid, &who));
@@ -283,7 +294,8 @@ static void put_assumption(const char *subject, const char *reason, void *contex
 
 static void assumed_sheet(Book *b)
 {
-  static const char *const widths[] = { "60", "70" }, *const heads[] = { "Assumed, since nobody said otherwise", "Why, and where" };
+  static const char *const widths[] = { "60", "70" }, *const heads[] = { "Assumed, since nobody said otherwise",
+                                                                         "Why, and where" };
   start_sheet(b, "Assumed", "landscape", widths, 2);
   put_heads(b, heads, 0, 2);
   assumptions_each(b->bid->plan, b->bid->cost, b->bid->book, b->bid->sources, put_assumption, b);

@@ -1,5 +1,6 @@
-/* paper.h - a document as a list of blocks, written once and set twice: as one HTML file (paper_html) and as a PDF (by
- * the press, interp/press). Each block is a line of cells (base/cells.h) whose first cell names its kind.
+/* paper.h - a document as a list of blocks, written once and set twice: as one HTML file (paper_html) and as a
+ * PDF (by the press, interp/press). Each block is a line of cells (base/cells.h) whose first cell names its
+ * kind.
  *
  *   paper_add(out, PAPER_FACT, "Price", "$6,124.15", NULL); */
 #ifndef REPORT_PAPER_H
@@ -10,13 +11,18 @@
 #include "base/cells.h"
 
 typedef enum {
-  PAPER_BEGIN,  /* language, page ("letter" or "a4"), text size ("normal" or "large"), title, foot of each page, date */
-  PAPER_TITLE,  /* text, text under it */
-  PAPER_PRICE,  /* label, amount, text under it */
-  PAPER_HEAD, PAPER_TEXT, PAPER_ITEM, PAPER_CAUTION, /* text */
-  PAPER_FACT,   /* label, value */
-  PAPER_TABLE,  /* a cell a column: l or r, then its share of the width ("l30") */
-  PAPER_HEADS, PAPER_ROW, PAPER_TOTAL, /* cells */
+  PAPER_BEGIN, /* language, page ("letter" or "a4"), text size ("normal" or "large"), title, foot of each page, date */
+  PAPER_TITLE, /* text, text under it */
+  PAPER_PRICE, /* label, amount, text under it */
+  PAPER_HEAD,
+  PAPER_TEXT,
+  PAPER_ITEM,
+  PAPER_CAUTION, /* text */
+  PAPER_FACT,    /* label, value */
+  PAPER_TABLE,   /* a cell a column: l or r, then its share of the width ("l30") */
+  PAPER_HEADS,
+  PAPER_ROW,
+  PAPER_TOTAL,  /* cells */
   PAPER_NOTE,   /* small text under a row */
   PAPER_CHART,  /* what it shows, in words */
   PAPER_TICK,   /* a place from 0 to 10000, label */

@@ -132,8 +132,10 @@ static void enter(Html *h, Inside inside, const char *opening)
 
 static void begin(Html *h, const Block *b)
 {
-  put_between(h->out, "<!doctype html>\n<html lang=\"", block_cell(b, 0), "\">\n<head>\n<meta charset=\"utf-8\">\n");
-  buf_puts(h->out, "<meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">\n<link rel=\"icon\" href=\"data:,\">\n");
+  put_between(h->out, "<!doctype html>\n<html lang=\"", block_cell(b, 0),
+              "\">\n<head>\n<meta charset=\"utf-8\">\n");
+  buf_puts(h->out, "<meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">\n<link rel=\"icon\" "
+                   "href=\"data:,\">\n");
   put_between(h->out, "<title>", block_cell(b, 3), "</title>\n<style>\n");
   for (size_t i = 0; i < sizeof style / sizeof *style; i++) buf_puts(h->out, style[i]);
   put_between(h->out, "</style>\n</head>\n<body class=\"", block_cell(b, 2), "\">\n");
@@ -166,8 +168,14 @@ static void head(Html *h, const Block *b)
 }
 
 static void text(Html *h, const Block *b) { put_between(h->out, "<p>", block_cell(b, 0), "</p>\n"); }
-static void caution(Html *h, const Block *b) { put_between(h->out, "<div class=\"caution\">", block_cell(b, 0), "</div>\n"); }
-static void hold(Html *h, const Block *b) { put_between(h->out, "<div class=\"hold\">", block_cell(b, 0), "</div>\n"); }
+static void caution(Html *h, const Block *b)
+{
+  put_between(h->out, "<div class=\"caution\">", block_cell(b, 0), "</div>\n");
+}
+static void hold(Html *h, const Block *b)
+{
+  put_between(h->out, "<div class=\"hold\">", block_cell(b, 0), "</div>\n");
+}
 
 static void item(Html *h, const Block *b)
 {

@@ -177,7 +177,8 @@ static void sample_prices(Sample *s)
                              sample_maybe(s, "life of resin 100", 5000 * SQFT_M2, "m2", 50) };
   s->tools[1] = (ToolPrice){ "resin 400", sample_at(s, 51), sample_rate(s, "resin 400, a set", 380, 51),
                              sample_maybe(s, "life of resin 400", 12000 * SQFT_M2, "m2", 51) };
-  s->silicate[0] = (Package){ "1 gal", PACK_VOLUME_L, GAL_L, sample_rate(s, "silicate, 1 gal", 42, 52), { 0 }, { 0 } };
+  s->silicate[0] =
+    (Package){ "1 gal", PACK_VOLUME_L, GAL_L, sample_rate(s, "silicate, 1 gal", 42, 52), { 0 }, { 0 } };
   s->silicate[1] = (Package){ "5 gal", PACK_VOLUME_L, 5 * GAL_L, sample_rate(s, "silicate, 5 gal", 185, 52),
                               { 0 }, { 0 } };
   s->guard[0] = (Package){ "1 gal", PACK_VOLUME_L, GAL_L, sample_rate(s, "guard, 1 gal", 96, 53), { 0 },

@@ -48,8 +48,8 @@ static void hire_is_the_cheapest_mix_of_days_weeks_and_months(void **state)
   }
 }
 
-/* 30,000 USD, 15 % salvage, 5 years of 1,200 h, 6 % a year: depreciation 4.25 (confirmed), average value factor 0.66 and
- * capital 0.99 (from memory), by the method of US Army Corps of Engineers EP 1110-1-8. */
+/* 30,000 USD, 15 % salvage, 5 years of 1,200 h, 6 % a year: depreciation 4.25 (confirmed), average value factor
+ * 0.66 and capital 0.99 (from memory), by the method of US Army Corps of Engineers EP 1110-1-8. */
 static const Owned worked = { 30000, 0.15, 0.06, 6000, 1200 };
 
 static void owning_follows_the_public_method(void **state)

@@ -73,8 +73,8 @@ static void a_week_begins_on_monday(void **state)
   sample_free(s);
 }
 
-/* Fifty hours at 25 USD, 1.5 times past 40: 1375 USD (29 USC 207(a)(1), from memory). The employer's social taxes on it
- * are 6.2 % and 1.45 % (federal rates, confirmed on public payroll pages): 105.19 USD. */
+/* Fifty hours at 25 USD, 1.5 times past 40: 1375 USD (29 USC 207(a)(1), from memory). The employer's social
+ * taxes on it are 6.2 % and 1.45 % (federal rates, confirmed on public payroll pages): 105.19 USD. */
 static void a_week_of_fifty_hours_costs_what_the_law_says(void **state)
 {
   (void)state;

@@ -293,7 +293,7 @@ static void a_material_sold_by_mass_says_what_volume_it_gives(void **state)
     s->guard[0].label = "25 lb";
     assert_false(sample_cost(s)->complete);
     assert_string_equal(finding(s, "price-unit")->message,
-                        "the work needs a volume of `guard`, but no package of it says what volume it gives");
+                        "the work needs a volume of `guard`, but no package of it says what it gives");
     s->guard[0].gives_l = sample_maybe(s, "a bag gives", 0.2 * GAL_L, "L", 53); /* half a gallon: three bags */
     const CostLine *line = line_of(sample_cost(s), "MAT-guard 25 lb");
     assert_int_equal(line->quantity, 3 * AMOUNT_SCALE);

@@ -26,9 +26,16 @@ static void wages_lie_where_they_were_earned(void **state)
   (void)state;
   Sample *s = sample_new();
   Money parts[2];
-  s->prices = (Prices){ .name = "wages", .currency = "USD", .labour = s->labour, .labour_count = 2, .tools = s->tools,
-                        .tool_count = 2, .materials = s->materials, .material_count = 2,
-                        .machines = s->machine_prices, .machine_count = 3 };
+  s->prices = (Prices){ .name = "wages",
+                        .currency = "USD",
+                        .labour = s->labour,
+                        .labour_count = 2,
+                        .tools = s->tools,
+                        .tool_count = 2,
+                        .materials = s->materials,
+                        .material_count = 2,
+                        .machines = s->machine_prices,
+                        .machine_count = 3 };
   for (int i = 0; i < 2; i++) s->tools[i].per_set.money = s->silicate[i].price.money = 0;
   for (int i = 0; i < 3; i++) s->machine_prices[i].per_hour.money = s->machine_prices[i].per_day.money = 0;
   s->guard[0].price.money = 0;

@@ -57,8 +57,13 @@ static void the_client_reads_scope_and_price_and_what_is_not_in_it(void **state)
   s->job.exclude_count = 1;
   s->job.allowances = &cracks;
   s->job.allowance_count = 1;
-  static const char *const texts[] = { "for Harbour Street Ltd", "moving of ovens", "crack repair\t$500.00", "mohs hardness",
-                                       "at least 45", "lithium silicate", "cream, polished, gloss at least 45 GU at 60 degrees",
+  static const char *const texts[] = { "for Harbour Street Ltd",
+                                       "moving of ovens",
+                                       "crack repair\t$500.00",
+                                       "mohs hardness",
+                                       "at least 45",
+                                       "lithium silicate",
+                                       "cream, polished, gloss at least 45 GU at 60 degrees",
                                        "licensed practice" };
   for (size_t i = 0; i < COUNT_OF(texts); i++) assert_says(s, bid_proposal, texts[i]);
   sample_free(s);
@@ -68,7 +73,8 @@ static void the_client_is_not_told_what_the_shop_pays(void **state)
 {
   (void)state;
   Sample *s = sample_new();
-  static const char *const texts[] = { "LAB-", "margin", "overhead", "burden", "$62", "profit", "contingency", "direct cost" };
+  static const char *const texts[] = { "LAB-", "margin", "overhead",    "burden",
+                                       "$62",  "profit", "contingency", "direct cost" };
   for (size_t i = 0; i < COUNT_OF(texts); i++) {
     assert_silent(s, bid_proposal, texts[i]);
     if (i != 4) assert_says(s, bid_package, texts[i]); /* by the hour: said as $62.00 */
@@ -138,7 +144,8 @@ static void who_answers_for_a_broken_rule_is_on_every_paper(void **state)
   Waiver waiver = { "grit-step", "the mock-up showed no scratch", "A. Foreman", "fine", NULL };
   s->recipes[SHOP].waivers = &waiver;
   s->recipes[SHOP].waiver_count = 1;
-  for (size_t i = 0; i < COUNT_OF(writers); i++) assert_says(s, writers[i], "the mock-up showed no scratch (A. Foreman)");
+  for (size_t i = 0; i < COUNT_OF(writers); i++)
+    assert_says(s, writers[i], "the mock-up showed no scratch (A. Foreman)");
   sample_free(s);
 }
 
@@ -182,7 +189,8 @@ static void tools_are_bought_whole_and_charged_as_worn(void **state)
   (void)state;
   Sample *s = sample_new();
   assert_says(s, bid_purchases_csv, "\"tool\",\"resin 400\",1,\"set\",380.00,380.00,163.40,\"USD\",");
-  assert_says(s, bid_purchases_csv, "\"material\",\"lithium silicate, 5 gal\",2,\"package\",185.00,370.00,370.00,\"USD\",");
+  assert_says(s, bid_purchases_csv,
+              "\"material\",\"lithium silicate, 5 gal\",2,\"package\",185.00,370.00,370.00,\"USD\",");
   sample_free(s);
 }
 

@@ -74,8 +74,9 @@ static void what_a_script_wrote_cannot_become_markup(void **state)
 static void whatever_is_opened_is_closed(void **state)
 {
   (void)state;
-  static const char *const tags[] = { "html", "head", "body", "ul", "dl", "table", "thead", "tbody", "tr", "td", "th", "div",
-                                      "section", "header", "footer", "p", "span", "h1", "h2", "h3" };
+  static const char *const tags[] = { "html",   "head", "body", "ul", "dl",  "table",   "thead",
+                                      "tbody",  "tr",   "td",   "th", "div", "section", "header",
+                                      "footer", "p",    "span", "h1", "h2",  "h3" };
   for (int first = 1; first < PAPER_KINDS; first++)
     for (int second = 1; second < PAPER_KINDS; second++) {
       Buf paper = { 0 };
