@@ -167,6 +167,25 @@ local function sort_parts(data, parts, context)
   end
 end
 
+-- A step may ask for a machine by name; the recipe cannot know what the job has.
+local function refuse_unknown_machines(data)
+  local names, known = {}, {}
+  for i, machine in ipairs(data.machines) do
+    names[i], known[machine.name] = machine.name, true
+  end
+  for _, area in ipairs(data.areas) do
+    for _, step in ipairs(area.recipe and area.recipe.steps or {}) do
+      local wanted = step.record.values.machine
+      if wanted and not known[wanted] then
+        finding.error { code = "machine", at = step.record.at.machine,
+          message = ("%s asks for a machine `%s`, which the job does not have"):format(document.label(step), wanted),
+          labels = { { at = area.name_at, text = "done in this area" } },
+          help = finding.did_you_mean(wanted, names) or "the machines are " .. finding.choices(names) }
+      end
+    end
+  end
+end
+
 local function refuse_empty(data, list, word, example)
   if #list == 0 and not data.incomplete then
     finding.error { code = "empty", at = data.at, message = ("%s has no %s"):format(document.label(data), word),
@@ -195,6 +214,7 @@ function job.from_script(from)
   data.waivers = waivers.read(parts.waivers, context.metric)
   sort_parts(data, parts, context)
   for _, part in ipairs(data.areas) do refuse_unknown_machine(part, data.machines) end
+  if not data.incomplete then refuse_unknown_machines(data) end
   document.refuse_twins(data.areas, "areas")
   document.refuse_twins(data.crews, "crews")
   document.refuse_twins(data.machines, "machines")

@@ -40,8 +40,9 @@ local function check_dew(job, report)
     for _, step in ipairs(area.recipe and area.recipe.steps or {}) do
       if COATING[step.word] then
         report { on = step, at = at,
-          message = ("the floor is %.1f K above the dew point of %.1f C; %s wants %g K"):format(margin, dew,
-          step.name, required), labels = { { on = step, text = "goes on in this air" } } }
+          message = ("the floor is %.1f K %s the dew point of %.1f C; %s wants it %g K above"):format(math.abs(margin),
+            margin < 0 and "below" or "above", dew, step.name, required),
+          labels = { { on = step, text = "goes on in this air" } } }
       end
     end
   end

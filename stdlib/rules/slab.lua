@@ -53,10 +53,16 @@ local function check_known(job, report)
   end
 end
 
+-- Where a recipe has its own limit, slab-suits tells.
+local function says_itself(job, field)
+  for _, recipe in ipairs(recipes_of(job)) do if chain.inner(recipe, "suits", field) then return true end end
+  return false
+end
+
 local function check_age(job, report)
   local age, at = chain.inner(job, "slab", "age")
   local least = exposure.limit("age.polish").low
-  if age and age:to("d") < least then
+  if age and age:to("d") < least and not says_itself(job, "age") then
     report { at = at,
       message = ("the slab is %g days old; %g are the least, or until the machine dislodges no aggregate"):format(
         age:to("d"), least) }
@@ -66,9 +72,8 @@ end
 local function check_strength(job, report)
   local strength, at = chain.inner(job, "slab", "strength")
   local least = exposure.limit("strength.polish").low
-  if strength and strength:to("psi") < least then
-    report { at = at, message = ("a slab of %s is under the %g psi that polishing asks for"):format(strength,
-      least) }
+  if strength and strength:to("psi") < least and not says_itself(job, "strength") then
+    report { at = at, message = ("a slab of %s is under the %g psi that polishing asks for"):format(strength, least) }
   end
 end
 
