@@ -215,14 +215,16 @@ PSPLIB_SECONDS ?= 1
 
 bench-build: $(BENCHES)
 
-$(BUILD)/bench/%: $(BUILD)/tests/bench/%.o $(call archives,plan)
+$(BUILD)/bench/%: $(BUILD)/tests/bench/%.o $(call archives,cost)
 	@mkdir -p $(@D)
 	$(CC) $(LDFLAGS) -o $@ $^ $(LIBS)
 
-bench: program bench-start bench-trade bench-psplib
+bench: program bench-start bench-trade bench-risk bench-psplib
 bench-start: $(BUILD)/bench/start
 	@$< $(abspath $(BUILD)/gritwork) $(BUILD)/bench
 bench-trade: $(BUILD)/bench/trade
+	@$<
+bench-risk: $(BUILD)/bench/risk
 	@$<
 bench-psplib: $(BUILD)/bench/psplib
 	@if [ -d $(PSPLIB) ]; then \
@@ -232,7 +234,7 @@ bench-psplib: $(BUILD)/bench/psplib
 clean:
 	rm -rf $(BUILD)
 
-.PHONY: default mutants pages program install test test-documents test-run test-packages build-packages asan bench-build bench bench-psplib bench-start bench-trade \
+.PHONY: default mutants pages program install test test-documents test-run test-packages build-packages asan bench-build bench bench-psplib bench-risk bench-start bench-trade \
         demo lint fuzz fuzz-packages clean
 .SECONDARY:
 

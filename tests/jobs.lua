@@ -225,6 +225,21 @@ local function check_deadline(job, schedule)
   check(not job.deadline or minutes(schedule.finish) <= minutes(job.deadline), "it ends after its deadline")
 end
 
+-- Timed again with the plan's own minutes the job ends when it was planned to, at the planned cost but for cents.
+local function check_risk(schedule, risk)
+  check(risk.plan.finish == schedule.finish, "the plan ends at %s, not %s", schedule.finish, risk.plan.finish)
+  check(minutes(risk.likely.finish) <= minutes(risk.plan.finish), "as likely it ends at %s", risk.likely.finish)
+  check(math.abs(risk.likely.cost - risk.plan.cost) < 1, "as likely it costs %.2f", risk.likely.cost)
+  for i = 2, #risk.levels do
+    local low, high = risk.levels[i - 1], risk.levels[i]
+    check(low.cost <= high.cost and minutes(low.finish) <= minutes(high.finish), "P%d is below P%d", 100 * high.share,
+      100 * low.share)
+  end
+  for _, driver in ipairs(risk.drivers) do
+    check(math.abs(driver.finish_rank) <= 1 and math.abs(driver.cost_rank) <= 1, "%s: no correlation", driver.what)
+  end
+end
+
 local function skills_of(sheet)
   local skills = {}
   for _, area in ipairs(sheet.areas) do
@@ -243,6 +258,7 @@ for _, job in ipairs(JOBS) do
   behaviour(check_durations, schedule)
   behaviour(check_order, schedule, sheet)
   behaviour(check_cost, job, cost)
+  behaviour(check_risk, schedule, run("risk", job.file))
   behaviour(check_deadline, job, schedule)
 end
 print(("jobs: %d passed, %d failed"):format(passed, failed))

@@ -4,6 +4,8 @@
 
 #include "base/mem.h"
 
+enum { MACHINES_AT_ONCE = 2 };
+
 typedef struct {
   RiskModel *m;
   const Plan *plan;
@@ -16,10 +18,17 @@ typedef struct {
 
 /* ---- what is drawn */
 
+static const Spread *alike(const RiskModel *m, const Estimate *e)
+{
+  for (int i = 0; i < m->input_count; i++)
+    if (m->inputs[i].spread && spread_alike(m->inputs[i].spread, e)) return m->inputs[i].spread;
+  return NULL;
+}
+
 static void add_input(RiskModel *m, RiskInput input)
 {
   Estimate e = { m->setting->shape, input.low, input.likely, input.high };
-  if (e.low < e.high) input.spread = spread_new(&e);
+  if (e.low < e.high) input.spread = spread_new(&e, alike(m, &e));
   m->inputs[m->input_count++] = input;
 }
 
@@ -97,15 +106,23 @@ static double people_of(const Plan *plan, int activity, int crew)
   return minutes > 0 ? people_min / minutes : 0;
 }
 
-static void count_hands(Laying *x)
+static void add_minutes(RiskModel *m, int activity, int share, double times)
+{
+  if (times > 0) m->minutes[m->minutes_count++] = (RiskMinutes){ activity, share, times };
+}
+
+static void count_minutes(Laying *x)
 {
   RiskModel *m = x->m;
-  m->hands = arena_array(x->arena, (size_t)(x->plan->activity_count * m->crew_count) + 1, sizeof *m->hands);
-  for (int i = 0; i < x->plan->activity_count; i++)
-    for (int crew = 0; crew < m->crew_count; crew++) {
-      double people = people_of(x->plan, i, crew);
-      if (people > 0) m->hands[m->hands_count++] = (RiskHands){ i, crew, people };
-    }
+  size_t most = (size_t)m->work_count * ((size_t)m->crew_count + MACHINES_AT_ONCE);
+  m->minutes = arena_array(x->arena, most + 1, sizeof *m->minutes);
+  for (int i = 0; i < m->work_count; i++) {
+    const Activity *a = &x->plan->activities[i];
+    double along = a->along.run_min > 0 ? (double)a->along.run_min / a->duration_min : 0;
+    for (int crew = 0; crew < m->crew_count; crew++) add_minutes(m, i, crew, people_of(x->plan, i, crew));
+    if (a->machine >= 0) add_minutes(m, i, m->crew_count + a->machine, 1 - along);
+    if (plan_runs_along(a)) add_minutes(m, i, m->crew_count + a->along.machine, along);
+  }
 }
 
 static void add_leaf(RiskModel *m, Figure figure, int share)
@@ -228,11 +245,11 @@ RiskModel *risk_model_new(const Plan *plan, const Takeoff *takeoff, const Cost *
   Laying x = { .m = m, .plan = plan, .takeoff = takeoff, .cost = cost, .why = why, .arena = arena };
   const Job *job = plan->job;
   *m = (RiskModel){ .plan = plan, .setting = &job->risk, .retiming = retiming_new(plan),
-                    .crew_count = job->crew_count, .machine_count = job->machine_count };
+                    .work_count = plan->activity_count, .crew_count = job->crew_count, .machine_count = job->machine_count };
   m->work = arena_array(arena, (size_t)plan->activity_count + 1, sizeof *m->work);
   x.figures = arena_array(arena, why_count(why) + (size_t)1, sizeof *x.figures);
   m->inputs = arena_array(arena, why_count(why) + (size_t)job->area_count + FACTOR_KINDS, sizeof *m->inputs);
-  count_hands(&x);
+  count_minutes(&x);
   add_leaves(&x);
   find_days(&x);
   take_figures(&x);
@@ -240,6 +257,7 @@ RiskModel *risk_model_new(const Plan *plan, const Takeoff *takeoff, const Cost *
   for (int i = 0; i < plan->activity_count; i++) {
     m->work[i].place = reckoning_place(m->efforts, i);
     m->work[i].planned_min = plan->activities[i].duration_min;
+    m->work[i].attended = plan->activities[i].attended;
   }
   if (m->costs) m->cost_place = reckoning_place(m->costs, 0);
   return m;

@@ -21,13 +21,15 @@ typedef struct {
   int factor[FACTOR_KINDS]; /* the input that changes them; -1: none */
   int rework;               /* its number among the fields that may be done again; -1: it is none */
   int planned_min;
+  bool attended;
 } RiskWork;
 
-/* People of a crew on an activity, as a mean over its stretches. */
+/* An activity's minutes count towards a share: of a crew, times its people, as a mean over the stretches; of a machine
+ * class, times the part in which one runs. */
 typedef struct {
-  int activity, crew;
-  double people;
-} RiskHands;
+  int activity, share;
+  double times;
+} RiskMinutes;
 
 /* Hours and days that follow from a trial's schedule: shares of what the take-off counted. */
 typedef struct {
@@ -46,8 +48,9 @@ typedef struct {
   int cost_place;
   RiskWork *work;
   int rework_count;
-  RiskHands *hands;
-  int hands_count;
+  int work_count;
+  RiskMinutes *minutes;
+  int minutes_count;
   RiskLeaf *leaves;
   int leaf_count;
   double *counted; /* what the shares are of: minutes by crew, by machine class, days worked, days on site */

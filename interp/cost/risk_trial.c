@@ -122,7 +122,7 @@ static void work_out_minutes(RiskTrial *t)
   const RiskModel *m = t->m;
   memcpy(t->efforts, t->values, (size_t)m->figure_count * sizeof *t->efforts);
   reckoning_run(m->efforts, t->efforts);
-  for (int i = 0; i < m->plan->activity_count; i++) t->minutes[i] = minutes_of(t, &m->work[i]);
+  for (int i = 0; i < m->work_count; i++) t->minutes[i] = minutes_of(t, &m->work[i]);
 }
 
 /* ---- days lost as a whole: what would be done on a day of work is done on the next one that is not lost */
@@ -169,30 +169,27 @@ static int moved(const RiskTrial *t, int minute)
 
 /* ---- hours, days and money */
 
+static int day_not_seen(RiskTrial *t, int minute)
+{
+  int day = t->m->days[place_of_day(t->m, minute + 1)];
+  bool is_new = t->seen[day] != t->run;
+  t->seen[day] = t->run;
+  return is_new;
+}
+
 static int days_worked(RiskTrial *t)
 {
   const RiskModel *m = t->m;
   int days = 0;
   t->run++;
-  for (int i = 0; i < m->plan->activity_count; i++) {
-    if (!m->plan->activities[i].attended || t->minutes[i] == 0 || t->finish[i] >= CALENDAR_NEVER) continue;
+  for (int i = 0; i < m->work_count; i++) {
     const Calendar *hours = retiming_hours(m->retiming, i);
-    for (int at = t->start[i]; at < t->finish[i]; at = calendar_next_open(hours, calendar_next_closed(hours, at))) {
-      int day = m->days[place_of_day(m, at + 1)];
-      days += t->seen[day] != t->run;
-      t->seen[day] = t->run;
-    }
+    if (!m->work[i].attended || t->minutes[i] == 0 || hours == NULL) continue;
+    int piece = retiming_piece(m->retiming, t->scratch, i);
+    for (; piece < (int)hours->count && hours->open[piece].begin < t->finish[i]; piece++)
+      days += day_not_seen(t, hours->open[piece].begin);
   }
   return days;
-}
-
-static void count_machines(RiskTrial *t, int activity)
-{
-  const Activity *a = &t->m->plan->activities[activity];
-  double *machines = t->shares + t->m->crew_count, minutes = t->minutes[activity];
-  double along = a->along.run_min > 0 ? minutes * a->along.run_min / a->duration_min : 0;
-  if (a->machine >= 0) machines[a->machine] += minutes - along;
-  if (plan_runs_along(a)) machines[a->along.machine] += along;
 }
 
 static void count_shares(RiskTrial *t, int lost)
@@ -200,11 +197,8 @@ static void count_shares(RiskTrial *t, int lost)
   const RiskModel *m = t->m;
   int worked = m->crew_count + m->machine_count;
   memset(t->shares, 0, (size_t)m->share_count * sizeof *t->shares);
-  for (int i = 0; i < m->hands_count; i++) {
-    const RiskHands *hands = &m->hands[i];
-    t->shares[hands->crew] += hands->people * t->minutes[hands->activity];
-  }
-  for (int i = 0; i < m->plan->activity_count; i++) count_machines(t, i);
+  for (int i = 0; i < m->minutes_count; i++)
+    t->shares[m->minutes[i].share] += m->minutes[i].times * t->minutes[m->minutes[i].activity];
   t->shares[worked] = days_worked(t);
   t->shares[worked + 1] = t->shares[worked] + lost;
   for (int i = 0; i < m->share_count; i++) t->shares[i] = m->counted[i] > 0 ? t->shares[i] / m->counted[i] : 1;
@@ -228,7 +222,7 @@ RiskOutcome risk_trial_run(RiskTrial *t)
   RiskOutcome out = { 0 };
   work_out_minutes(t);
   out.squeezed = !retiming_run(m->retiming, t->minutes, t->scratch, t->start, t->finish);
-  for (int i = 0; i < m->plan->activity_count; i++)
+  for (int i = 0; i < m->work_count; i++)
     if (t->finish[i] > out.finish) out.finish = t->finish[i];
   out.lost_days = lose_days(t, out.finish);
   out.finish = moved(t, out.finish);
@@ -240,7 +234,7 @@ RiskOutcome risk_trial_run(RiskTrial *t)
 int risk_trial_area_finish(const RiskTrial *t, int area)
 {
   int finish = 0;
-  for (int i = 0; i < t->m->plan->activity_count; i++)
+  for (int i = 0; i < t->m->work_count; i++)
     if (t->m->plan->activities[i].area == area && t->finish[i] > finish) finish = t->finish[i];
   return moved(t, finish);
 }

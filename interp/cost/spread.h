@@ -7,11 +7,11 @@
  *               middle, normal where it lies in it; m is kept within 0.02 to 0.98. Cut off as far beyond low and high
  *               as these are from likely. Our own choice
  *
- * A sample is the quantile at a fraction: exact near both ends, between them cubic interpolation in a table. */
+ * A sample is the quantile at a fraction, by cubic interpolation in a table that is finer towards both ends. */
 #ifndef COST_SPREAD_H
 #define COST_SPREAD_H
 
-#include <stdint.h>
+#include <stdbool.h>
 
 #include "model/risk.h"
 
@@ -23,8 +23,10 @@ typedef struct {
 /* 0 < fraction < 1. Relative error below 1e-9 of high - low. */
 double spread_quantile(const Estimate *e, double fraction);
 
+/* `alike` may be NULL, or one of the same shape and skew that shares its table; it must outlive the new one. */
 typedef struct Spread Spread;
-Spread *spread_new(const Estimate *e);
+Spread *spread_new(const Estimate *e, const Spread *alike);
+bool spread_alike(const Spread *s, const Estimate *e);
 void spread_free(Spread *s); /* NULL is fine */
 
 /* The same within 1e-6 of high - low. */

@@ -37,7 +37,7 @@ static void pert_is_the_beta_distribution(void **state)
   for (size_t i = 0; i < COUNT_OF(estimates); i++) {
     Estimate e = estimate(RISK_PERT, estimates[i]);
     double width = e.high - e.low;
-    Spread *s = spread_new(&e);
+    Spread *s = spread_new(&e, NULL);
     for (size_t k = 0; k < COUNT_OF(fractions); k++) {
       double want = pert_by_gsl(estimates[i], fractions[k]);
       assert_near(spread_quantile(&e, fractions[k]), want, 1e-8 * width);
@@ -52,7 +52,7 @@ static void a_triangle_has_its_area_below_each_quantile(void **state)
   (void)state;
   for (size_t i = 0; i < COUNT_OF(estimates); i++) {
     Estimate e = estimate(RISK_TRIANGULAR, estimates[i]);
-    Spread *s = spread_new(&e);
+    Spread *s = spread_new(&e, NULL);
     for (size_t k = 0; k < COUNT_OF(fractions); k++) {
       assert_near(triangle_below(estimates[i], spread_quantile(&e, fractions[k])), fractions[k], 1e-12);
       assert_near(spread_at(s, fractions[k]), spread_quantile(&e, fractions[k]), 2e-6 * (e.high - e.low));
@@ -69,7 +69,7 @@ static void a_skewed_estimate_is_a_shifted_lognormal_through_its_three_points(vo
   Estimate skewed = estimate(RISK_LOGNORMAL, e);
   double shift = (e[0] * e[2] - e[1] * e[1]) / (e[0] + e[2] - 2 * e[1]);
   double sigma = log((e[2] - shift) / (e[1] - shift)) / gsl_cdf_ugaussian_Pinv(0.9);
-  Spread *s = spread_new(&skewed);
+  Spread *s = spread_new(&skewed, NULL);
   for (double p = 0.04; p < 0.97; p += 0.01) {
     double want = shift + gsl_cdf_lognormal_Pinv(p, log(e[1] - shift), sigma);
     assert_near(spread_quantile(&skewed, p), want, 1e-8);
@@ -117,7 +117,7 @@ static void samples_have_the_mean_and_variance_of_their_shape(void **state)
     const double *e = estimates[i];
     double width = e[2] - e[0], mean = (e[0] + 4 * e[1] + e[2]) / 6, middle = (e[0] + e[1] + e[2]) / 3;
     Estimate pert = estimate(RISK_PERT, e), triangle = estimate(RISK_TRIANGULAR, e);
-    Spread *p = spread_new(&pert), *t = spread_new(&triangle);
+    Spread *p = spread_new(&pert, NULL), *t = spread_new(&triangle, NULL);
     Moments of_pert = moments(p, SAMPLES, i), of_triangle = moments(t, SAMPLES, i + 100);
     assert_near(of_pert.mean, mean, 0.002 * width); /* the error of a mean of 200,000 is some 0.0005 */
     assert_near(of_pert.variance, (mean - e[0]) * (e[2] - mean) / 7, 0.0006 * width * width);
