@@ -4,11 +4,11 @@
 #include "cli/command.h"
 
 extern const Command command_validate, command_sheet, command_schedule, command_cost, command_risk, command_bid,
-    command_why, command_words, command_new, command_test;
+    command_why, command_compare, command_words, command_new, command_test;
 
 const Command *const commands[] = {
-  &command_validate, &command_sheet, &command_schedule, &command_cost, &command_risk, &command_bid,
-  &command_why,      &command_words, &command_new,      &command_test, NULL,
+  &command_validate, &command_sheet,   &command_schedule, &command_cost, &command_risk, &command_bid,
+  &command_why,      &command_compare, &command_words,    &command_new,  &command_test, NULL,
 };
 
 const Command *command_find(const char *name)

@@ -80,11 +80,15 @@ static int supervise_command(const Options *o)
     return STATUS_FILES;
   }
   bool files = o->command->arguments_are_files && o->argument_count > 0;
+  size_t file_count = files ? (size_t)o->argument_count : 0;
+  const char **may_read = mem_array(file_count + 1, sizeof *may_read);
+  for (size_t i = 0; i < file_count; i++) may_read[i] = o->arguments[i];
+  if (o->job) may_read[file_count++] = o->job;
   char *root = files && !o->root ? root_of(o->arguments[0]) : NULL;
   SuperviseOptions s = {
     .root = o->root ? o->root : root,
-    .files = files ? o->arguments : NULL,
-    .file_count = files ? (size_t)o->argument_count : 0,
+    .files = may_read,
+    .file_count = file_count,
     .stdlib_folder = o->stdlib,
     .out_folder = o->out,
     .may_replace = (o->given & OPTION_FIX) && !(o->given & OPTION_DIFF),
@@ -94,6 +98,7 @@ static int supervise_command(const Options *o)
   };
   int status = supervise(&s, run_command, (void *)o);
   mem_free(root);
+  mem_free(may_read);
   return status;
 }
 

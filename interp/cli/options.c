@@ -19,6 +19,8 @@ static const OptionRow rows[] = {
   { OPTION_JSON, "json", NULL, "print JSON for programs (docs/json.md)" },
   { OPTION_FIX, "fix", NULL, "change the files where the right text is certain; show the other fixes" },
   { OPTION_DIFF, "diff", NULL, "show every fix as a diff, and change nothing" },
+  { OPTION_JOB, "job", "JOB", "a job in which both are put in place, to compare hours and price" },
+  { OPTION_AREA, "area", "NAME", "the area of that job; else all of them" },
   { OPTION_SARIF, "sarif", NULL, "print a SARIF 2.1.0 log, for editors and code hosts" },
   { OPTION_SHORT, "short", NULL, "one line for each finding" },
   { OPTION_STRICT, "strict", NULL, "warnings are errors" },
@@ -159,6 +161,8 @@ static OptionsVerdict take(Options *o, OptionBit bit, const char *value, Buf *te
   switch (bit) {
   case OPTION_OUT: o->out = value; break;
   case OPTION_ROOT: o->root = value; break;
+  case OPTION_JOB: o->job = value; break;
+  case OPTION_AREA: o->area = value; break;
   case OPTION_STDLIB: o->stdlib = value; break;
   case OPTION_COLOUR:
     if (strcmp(value, "always") == 0) o->colour = true;

@@ -49,6 +49,7 @@ typedef struct {
   int argument_count;
   unsigned given; /* bits of OptionBit */
   const char *out, *root, *stdlib;
+  const char *job, *area;
   bool colour;    /* decided: --colour, NO_COLOR, terminal */
   bool utf8_bars;
   int width;

@@ -64,16 +64,21 @@ bool session_text(Session *session, const char *file, Buf *text, Buf *shown)
   return false;
 }
 
-bool session_read(Session *session, const char *file)
+bool session_run(Session *session, const char *file)
 {
   Buf text = { 0 }, shown = { 0 };
-  session_start(session);
   if (session_text(session, file, &text, &shown))
     script_read(session->script, buf_text(&shown), &text, &session->document);
   if (session->options->given & OPTION_STRICT) diags_raise_warnings(session->diags);
   buf_free(&text);
   buf_free(&shown);
   return session_status(session) == STATUS_FINE;
+}
+
+bool session_read(Session *session, const char *file)
+{
+  session_start(session);
+  return session_run(session, file);
 }
 
 bool session_plan(Session *session)

@@ -8,6 +8,7 @@
 #include "lang/native.h"
 #include "lang/plan_facts.h"
 #include "lang/stdlib.h"
+#include "lang/to_comparison.h"
 #include "lang/to_lineage.h"
 #include "lang/to_model.h"
 
@@ -118,6 +119,35 @@ void script_paths(Script *script, Buf *out)
   if (host_call(script->host, "core.main", "paths", 0, 1) != HOST_FINE) return;
   add_text(L, -1, out);
   lua_pop(L, 1);
+}
+
+bool script_keep(Script *script, bool parent)
+{
+  lua_State *L = host_lua(script->host);
+  lua_pushboolean(L, parent);
+  if (host_call(script->host, "core.main", "keep", 1, 1) != HOST_FINE) return false;
+  bool kept = lua_toboolean(L, -1);
+  lua_pop(L, 1);
+  return kept;
+}
+
+void script_check_kept(Script *script) { host_call(script->host, "core.main", "check_kept", 0, 0); }
+
+void script_use_kept(Script *script, const char *area)
+{
+  lua_State *L = host_lua(script->host);
+  lua_pushstring(L, area); /* nil for NULL */
+  host_call(script->host, "core.main", "use_kept", 1, 0);
+}
+
+bool script_compare(Script *script, Arena *arena, Comparison *comparison)
+{
+  lua_State *L = host_lua(script->host);
+  if (host_call(script->host, "core.main", "compare", 0, 1) != HOST_FINE) return false;
+  bool compared = lua_istable(L, -1);
+  if (compared) to_comparison(L, -1, arena, comparison);
+  lua_pop(L, 1);
+  return compared;
 }
 
 bool script_over_budget(const Script *script)

@@ -8,6 +8,7 @@
 #include "base/buf.h"
 #include "base/diag.h"
 #include "base/source.h"
+#include "model/comparison.h"
 #include "model/job.h"
 #include "model/lineage.h"
 
@@ -70,6 +71,14 @@ bool script_explain(Script *script, const char *code, Buf *says, Buf *basis);
 bool script_lineage(Script *script, const char *path, Arena *arena, Lineage *lineage);
 /* All such paths with their values, a line each. */
 void script_paths(Script *script, Buf *out);
+
+/* Keeps the recipe that was read last, or the one it was tailored from; false if there is none. */
+bool script_keep(Script *script, bool parent);
+void script_check_kept(Script *script); /* runs the rules on it */
+/* In a job that is read next, the kept recipe takes the place of the one of an area; of all areas if `area` is NULL. */
+void script_use_kept(Script *script, const char *area);
+/* What differs from the kept recipe to the one read last; false unless there are two. */
+bool script_compare(Script *script, Arena *arena, Comparison *comparison);
 
 /* Went over its instructions or its memory: what it says is not to be trusted. */
 bool script_over_budget(const Script *script);

@@ -119,12 +119,16 @@ local function size_of(part)
   end
 end
 
-local function read_area(part, context)
-  size_of(part)
+local function read_recipe(part)
   local data = part.record.values.recipe
   if not data then return end
   local own = settings.read(part.raw.fields.set)
   part.recipe = own and recipe.with_settings(data, own) or data
+end
+
+local function read_area(part)
+  size_of(part)
+  read_recipe(part)
 end
 
 local function refuse_unknown_shift(part, shifts)
@@ -156,7 +160,7 @@ local function sort_parts(data, parts, context)
   for _, entry in ipairs(parts) do
     local part = read_part(entry, context)
     if part.word == "area" then
-      read_area(part, context)
+      read_area(part)
       data.areas[#data.areas + 1] = part
     elseif part.word == "crew" then
       refuse_unknown_shift(part, data.record.values.shifts)
@@ -190,6 +194,23 @@ local function refuse_empty(data, list, word, example)
   if #list == 0 and not data.incomplete then
     finding.error { code = "empty", at = data.at, message = ("%s has no %s"):format(document.label(data), word),
       help = "add " .. example }
+  end
+end
+
+--- Puts a recipe in the place of the one of an area; of every area, if none is named.
+function job.stand_in(data, other, area)
+  local names = {}
+  for i, part in ipairs(data.areas) do
+    names[i] = part.name
+    if not area or part.name == area then
+      part.record.values.recipe = other
+      read_recipe(part)
+    end
+  end
+  for _, name in ipairs(names) do if name == area then return end end
+  if area then
+    finding.error { code = "choice", at = data.at, message = ("no area of the job is called `%s`"):format(area),
+      help = finding.did_you_mean(area, names) or "the areas are " .. finding.choices(names) }
   end
 end
 

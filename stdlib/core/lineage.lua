@@ -258,17 +258,29 @@ end
 
 local makers = {}
 
-local function of_steps(data)
-  return of_list(data.steps, function(step)
-    return of_record(step.definition.fields, { record = step.record, raw = step.raw, owner = document.label(step),
-      settings = data.from.settings, history = step.history })
-  end)
+--- The node of a step of a recipe.
+function lineage.of_step(data, step)
+  return of_record(step.definition.fields, { record = step.record, raw = step.raw, owner = document.label(step),
+    settings = data.from.settings, history = step.history })
+end
+
+--- The node of a recipe's own fields; of one table among them, such as "finish", where it is named.
+function lineage.of_head(data, name)
+  local head = of_record(require("core.recipe").fields, { record = data.record, raw = data.raw,
+    owner = document.label(data), settings = data.from.settings })
+  return name and head.get(name) or head
+end
+
+--- The fields of such a table.
+function lineage.head_fields(name)
+  for _, field in ipairs(require("core.recipe").fields) do
+    if field[1] == name then return field_names(field[2].fields) end
+  end
 end
 
 function makers.recipe(data)
-  local head = of_record(require("core.recipe").fields, { record = data.record, raw = data.raw,
-    owner = document.label(data), settings = data.from.settings })
-  local steps = of_steps(data)
+  local head = lineage.of_head(data)
+  local steps = of_list(data.steps, function(step) return lineage.of_step(data, step) end)
   return together { steps, head, named({ steps = steps }, {}) }
 end
 

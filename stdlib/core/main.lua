@@ -1,6 +1,8 @@
 --- What happens to a document once its script has returned.
 local document = require "core.document"
+local compare = require "core.compare"
 local finding = require "core.finding"
+local job = require "core.job"
 local lineage = require "core.lineage"
 local object = require "core.object"
 local rules = require "core.rules"
@@ -29,6 +31,7 @@ function main.finish(result, at)
   if value.is_unknown(result) then return nil end
   local data = object.data(result, document.class)
   if not data then return refuse(result, at or 0) end
+  if main.stand_in and data.word == "job" then job.stand_in(data, main.kept, main.stand_in.area) end
   rules.run(data)
   if finding.errors() == 0 then value.report_unused() end
   main.document = data
@@ -48,5 +51,29 @@ end
 
 --- All paths that lead to one.
 function main.paths() return lineage.list(main.document) end
+
+-- ---- comparing
+
+--- Keeps the recipe that was read last, or the one that it was tailored from, for what is read next. Answers whether there
+-- is one.
+function main.keep(parent)
+  local data = main.document
+  main.kept = data and data.word == "recipe" and (not parent and data or data.parent) or nil
+  if not parent then main.document = nil end
+  return main.kept ~= nil
+end
+
+--- Runs the rules on the kept recipe.
+function main.check_kept() rules.run(main.kept) end
+
+--- In a job that is read from now on, the kept recipe takes the place of the one of an area; of all areas without a name.
+function main.use_kept(area) main.stand_in = { area = area } end
+
+--- What differs from the kept recipe to the one that was read last: { was, now, changes }; nil unless both are recipes.
+function main.compare()
+  local was, now = main.kept, main.document
+  if not was or not now or now.word ~= "recipe" then return nil end
+  return { was = was, now = now, changes = compare.recipes(was, now) }
+end
 
 return main

@@ -1,0 +1,210 @@
+-- compare.lua BUILD - `gritwork compare`: what differs between two recipes, a recipe and its parent, two jobs.
+local build = arg[1]
+package.path = "tests/?.lua;" .. package.path
+local json = require "json"
+local shell = require "shell"
+
+local sh = shell.new(build, "compare")
+local same, holds, lacks = shell.same, shell.holds, shell.lacks
+
+local BASE = [[
+return recipe "base" {
+  finish = { exposure = "cream" },
+  hone "100" { grit = 100, bond = "resin", passes = param("opening", 6, between(3, 9)) },
+  hone "200" { grit = 200, bond = "resin", passes = 6, overlap = "3 in" },
+  clean "wash" { with = "water" },
+  polish "400" { grit = 400, bond = "resin", passes = 5 },
+}
+]]
+
+sh:write(".gritwork", "")
+sh:write("base.lua", BASE)
+
+local function tailored(overrides) return 'return tailor(require "base", "other") {\n' .. overrides .. "\n}\n" end
+
+local function changes_of(overrides)
+  sh:write("other.lua", tailored(overrides))
+  local recipes = json.read((sh:run("compare --json other.lua"))).recipes
+  local lines = {}
+  for i, c in ipairs(recipes.changes) do
+    local function part(text) return text == json.null and "-" or text end
+    lines[i] = ("%s %s %s: %s -> %s (%s, %s)"):format(c.kind, c.step, part(c.field), part(c.was), part(c.now),
+      part(c.was_at), part(c.now_at))
+  end
+  return table.concat(lines, "\n")
+end
+
+-- What a tailoring does, and the changes that it comes to.
+local TAILORINGS = {
+  { "nothing", "", "" },
+  { "a changed field", 'change "200" { passes = 8 },',
+    'changed hone "200" passes: 6 -> 8 (base.lua:4:53, other.lua:2:25)' },
+  { "a field that was not written", 'change "wash" { dry = "1 h" },',
+    'changed clean "wash" dry: not said -> at least 1 h (base.lua:5:9, other.lua:2:23)' },
+  { "a default written over", 'change "100" { overlap = "2 in", edges = false },',
+    'changed hone "100" overlap: not said -> 2 in (50.8 mm) (base.lua:3:8, other.lua:2:26)\n'
+      .. 'changed hone "100" edges: true -> false (base.lua:3:8, other.lua:2:42)' },
+  { "the same value written again", 'change "200" { passes = 6 },', "" },
+  { "a parameter set", "set = { opening = 8 },", 'changed hone "100" passes: 6 -> 8 (base.lua:3:70, other.lua:2:19)' },
+  { "a step added", 'after "wash" { wait "night" { time = "8 h" } },', "added wait \"night\" -: - -> - (-, other.lua:2:21)" },
+  { "a step dropped", 'drop "200",', 'dropped hone "200" -: - -> - (base.lua:4:8, -)' },
+  { "a step renamed", 'rename("200", "fine"),', 'renamed hone "fine" -: 200 -> fine (base.lua:4:8, other.lua:2:1)' },
+  { "a step renamed and changed", 'rename("200", "fine"), change "fine" { passes = 7 },',
+    'renamed hone "fine" -: 200 -> fine (base.lua:4:8, other.lua:2:1)\n'
+      .. 'changed hone "fine" passes: 6 -> 7 (base.lua:4:53, other.lua:2:49)' },
+  { "a step put elsewhere", 'drop "wash", after "400" { clean "wash" { with = "water" } },',
+    'moved clean "wash" -: - -> - (base.lua:5:9, other.lua:2:34)' },
+  { "a step replaced", 'replace "wash" { clean "vacuum" { with = "vacuum" } },',
+    'added clean "vacuum" -: - -> - (-, other.lua:2:24)\ndropped clean "wash" -: - -> - (base.lua:5:9, -)' },
+  { "another word of the same name", 'replace "400" { hone "400" { grit = 400, bond = "resin", passes = 5, edge_rate = "50 ft/h" } },',
+    'changed hone "400" word: polish -> hone (base.lua:6:3, other.lua:2:17)' },
+  { "a promise", 'finish = { exposure = "fine aggregate" },',
+    "changed finish exposure: cream -> fine aggregate (base.lua:2:25, other.lua:2:23)" },
+}
+
+for _, case in ipairs(TAILORINGS) do
+  sh:test("it tells of " .. case[1], function()
+    local got = changes_of(case[2])
+    if case[3] == "" then same(got, "") else holds(got .. "\n", case[3] .. "\n") end
+  end)
+end
+
+sh:test("it counts what a small tailoring changes, and no more", function()
+  for _, case in ipairs(TAILORINGS) do
+    local _, wanted = case[3]:gsub("[^\n]+", "")
+    local _, got = changes_of(case[2]):gsub("[^\n]+", "")
+    same(got, wanted, case[1])
+  end
+end)
+
+sh:test("two recipes that share nothing are compared by the names of their steps", function()
+  sh:write("other.lua", BASE:gsub("passes = 5", "passes = 4"):gsub('"base"', '"copy"'))
+  local text, status = sh:run("compare base.lua other.lua")
+  same(status, 0)
+  same(text, "WAS      base, base.lua:1:8\nNOW      copy, other.lua:1:8\n" .. ("="):rep(80) .. "\n"
+    .. 'changed  polish "400": passes\n         was 5 at base.lua:6:55\n         now 4 at other.lua:6:55\n')
+end)
+
+sh:test("findings are told whose code only one of them has", function()
+  sh:write("other.lua", tailored 'drop "200", drop "wash", after "400" { polish "1500" { grit = 1500, bond = "resin", passes = 5 } },')
+  for _, arguments in ipairs { "other.lua", "base.lua other.lua" } do
+    local data = json.read((sh:run("compare --json " .. arguments)))
+    local steps = 0
+    for _, finding in ipairs(data.findings) do
+      if finding.code == "grit-step" then
+        same(finding.only_in, "now")
+        steps = steps + 1
+      end
+    end
+    assert(steps > 0, arguments)
+  end
+end)
+
+sh:test("what both are faulted for is not told", function()
+  sh:write("a.lua", BASE:gsub("hone \"200\"[^\n]*\n", ""):gsub("400", "1500"))
+  sh:write("b.lua", BASE:gsub("hone \"200\"[^\n]*\n", ""):gsub("400", "3000"))
+  local text = sh:run("compare a.lua b.lua")
+  holds((sh:run("validate --short a.lua")), "[grit-step]")
+  lacks(text, "grit-step")
+end)
+
+local JOB = [[
+return job "job" {
+  units = "us", start = "2027-03-01 07:00", shifts = { day = { hours = "7:00 to 16:00" } },
+  crew "operator" { count = 2, skills = { "any" }, shift = "day" },
+  machine "planetary" { does = { "hone", "polish", "edges", "clean" }, width = "28 in" },
+  prices = prices "book" { labour = { operator = "$30/h" }, machines = { planetary = { hour = "$20/h" } },
+    tools = { ["resin 100"] = { price = "$95", life = "9000 sqft/set" }, ["resin 200"] = { price = "$95", life = "9000 sqft/set" },
+      ["resin 400"] = { price = "$95", life = "9000 sqft/set" } } },
+  area "hall" { recipe = require "base", length = "20 ft", width = "20 ft" },
+  area "den" { recipe = require "base", length = "30 ft", width = "20 ft" },
+}
+]]
+
+local function is_valid(text)
+  sh:write("out.json", text)
+  return shell.read_all("python3 tests/json_schema.py docs/schema/compare.json < " .. shell.quote(sh.folder .. "/out.json"))
+end
+
+local function totals(arguments)
+  local text, status = sh:run("compare --json " .. arguments)
+  same(status, 0, text)
+  same(is_valid(text), "")
+  return json.read(text).jobs
+end
+
+local function cost_of(file) return json.read((sh:run("cost --json " .. file .. " 2>/dev/null"))) end
+
+sh:write("job.lua", JOB)
+sh:write("more.lua", tailored 'change "200" { passes = 12 },')
+sh:write("job_more.lua", (JOB:gsub('recipe = require "base", length = "30 ft"', 'recipe = require "more", length = "30 ft"')))
+
+sh:test("a job with one recipe in an area and with the other costs what such jobs cost", function()
+  local jobs = totals "--job=job.lua --area=den more.lua"
+  same(jobs.was.price, cost_of("job.lua").price)
+  same(jobs.now.price, cost_of("job_more.lua").price)
+  assert(jobs.now.price > jobs.was.price and jobs.now.person_h > jobs.was.person_h)
+  same(jobs.now.areas[1].recipe, "base")
+  same(jobs.now.areas[2].recipe, "other")
+end)
+
+sh:test("without an area, every area gets it", function()
+  for _, area in ipairs(totals("--job=job.lua base.lua more.lua").now.areas) do same(area.recipe, "other") end
+end)
+
+sh:test("the money by kind adds up to the price", function()
+  for _, side in pairs(totals "--job=job.lua more.lua") do
+    local sum = 0
+    for _, amount in pairs(side.money) do sum = sum + math.floor(amount * 100 + 0.5) end
+    same(sum, math.floor(side.price * 100 + 0.5))
+  end
+end)
+
+sh:test("two jobs: areas that came, went and changed, and what each comes to", function()
+  local text, status = sh:run("compare job.lua job_more.lua")
+  same(status, 0)
+  holds(text, 'was      area "den", 600 sqft, base\nnow      area "den", 600 sqft, other\n')
+  lacks(text, '"hall"')
+  local jobs = totals "job.lua job_more.lua"
+  same(jobs.was.price, cost_of("job.lua").price)
+  same(jobs.now.price, cost_of("job_more.lua").price)
+end)
+
+sh:test("a job with itself has no difference", function()
+  local text = sh:run("compare job.lua job.lua")
+  lacks(text, "+")
+  lacks(text, "area ")
+end)
+
+sh:test("no line is wider than asked for", function()
+  for _, width in ipairs { 60, 80, 120 } do
+    for line in sh:run(("compare --width=%d --job=job.lua more.lua"):format(width)):gmatch("[^\n]+") do
+      assert(#line <= width, line)
+    end
+  end
+end)
+
+sh:test("the JSON of recipes keeps to its schema", function()
+  sh:write("other.lua", tailored 'drop "200", rename("400", "last"), change "last" { overlap = "3 in" },')
+  same(is_valid((sh:run("compare --json other.lua"))), "")
+end)
+
+local REFUSED = {
+  { "base.lua", "this is no tailored recipe", 1 },
+  { "job.lua base.lua", "a job is compared with a job; this is none", 1 },
+  { "base.lua job.lua", "the second file is not a recipe", 1 },
+  { "base.lua missing.lua", "cannot read missing.lua", 3 },
+  { "--job=job.lua --area=attic more.lua", "no area of the job is called `attic`", 1 },
+  { "--job=base.lua more.lua", "--job needs a job", 1 },
+  { "--job=missing.lua more.lua", "cannot read missing.lua", 3 },
+}
+
+for _, case in ipairs(REFUSED) do
+  sh:test("it refuses " .. case[1], function()
+    local text, status = sh:run("compare " .. case[1])
+    holds(text, case[2])
+    same(status, case[3])
+  end)
+end
+
+sh:finish()
