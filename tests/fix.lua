@@ -96,6 +96,12 @@ sh:test("--diff shows both kinds and changes nothing, with or without --fix", fu
   end
 end)
 
+sh:test("--diff says of a file that it cannot be read", function()
+  local text, status = sh:run("validate --diff missing.lua")
+  holds(text, "cannot read missing.lua")
+  same(status, 3)
+end)
+
 sh:test("a diff can be applied by patch", function()
   sh:write("a.lua", MIXED)
   if not sh:sh("command -v patch"):find("patch") then return end

@@ -135,6 +135,7 @@ static int diff_file(Session *session, const char *file, Buf *out)
   Buf diff = { 0 };
   check(session, file);
   int status = session_status(session);
+  if (status > STATUS_FINDINGS) session_complain(session);
   session_end(session);
   check_and_fix(session, file);
   fixing_diff(session->fixing, &diff);
