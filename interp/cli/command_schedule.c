@@ -17,6 +17,21 @@ static const struct {
   { 0, report_schedule_text, NULL },
 };
 
+static bool go_on(void *context)
+{
+  Session *session = context;
+  return port_progress(session->port, "trying the job with fewer people and machines; Ctrl-C takes what was found");
+}
+
+static void print_trade_off(Session *session)
+{
+  Document *d = &session->document;
+  Buf out = { 0 };
+  TradeOff found = trade_off(session->plan, d->arena, d->why, go_on, session);
+  report_trade_off_text(session->plan, &found, session->options->width, &out);
+  session_print(session, &out);
+}
+
 static void print(Session *session)
 {
   const Options *o = session->options;
@@ -31,7 +46,8 @@ static void print(Session *session)
 static int run(Session *session)
 {
   bool fine = session_read(session, session->options->arguments[0]) && session_schedule(session);
-  if (fine) print(session);
+  bool trades = session->options->given & OPTION_TRADE_OFF;
+  if (fine) (trades ? print_trade_off : print)(session);
   session_complain(session);
   int status = session_status(session);
   session_end(session);
@@ -47,7 +63,7 @@ const Command command_schedule = {
           "  gritwork schedule --svg recipes/jobs/north_hall.lua > north_hall.svg\n\n"
           "Shift by shift who does what where, the finish, and how far it can be from the best one.",
   .options = OPTIONS_READING | OPTION_EFFORT | OPTION_JSON | OPTION_BARS | OPTION_SLACK | OPTION_LOAD | OPTION_SVG |
-             OPTION_ICS | OPTION_CSV,
+             OPTION_ICS | OPTION_CSV | OPTION_TRADE_OFF,
   .least_files = 1,
   .most_files = 1,
   .arguments_are_files = true,

@@ -28,6 +28,7 @@ static const OptionRow rows[] = {
   { OPTION_BARS, "bars", NULL, "print the schedule as bars over time" },
   { OPTION_SLACK, "slack", NULL, "print the critical steps, and how much later the others can start" },
   { OPTION_LOAD, "load", NULL, "print how busy each person and machine is, day by day" },
+  { OPTION_TRADE_OFF, "trade-off", NULL, "try the job with fewer people and machines: when it ends, and what it costs" },
   { OPTION_SVG, "svg", NULL, "print a Gantt chart as SVG" },
   { OPTION_ICS, "ics", NULL, "print an iCalendar file: an event for each shift and each hold point" },
   { OPTION_CSV, "csv", NULL, "print a row for each stretch of work, for spreadsheets" },

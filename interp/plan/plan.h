@@ -129,6 +129,7 @@ typedef struct {
 
 typedef struct {
   int64_t work;
+  bool only_try; /* where little work finds nothing there is neither more of it nor a finding */
   /* May be NULL. Called now and then; false: take the best so far. */
   bool (*progress)(void *context, const PlanProgress *progress);
   void *context;

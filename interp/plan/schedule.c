@@ -61,7 +61,7 @@ void plan_schedule(Plan *plan, const PlanSearch *search, Arena *arena, Diags *di
   SolveOptions options = { .work = search->work, .progress = search->progress ? pass_on : NULL,
                            .context = (void *)search };
   Attempt a = solve_plan(&t, &options);
-  if (search->work > 0 && a.result.status == SOLVE_UNKNOWN) {
+  if (search->work > 0 && !search->only_try && a.result.status == SOLVE_UNKNOWN) {
     attempt_free(&a);
     options.work = 0;
     a = solve_plan(&t, &options);
@@ -74,7 +74,7 @@ void plan_schedule(Plan *plan, const PlanSearch *search, Arena *arena, Diags *di
     timetable_slack(&t, plan);
   } else {
     plan->status = a.result.status == SOLVE_INFEASIBLE ? PLAN_INFEASIBLE : PLAN_UNKNOWN;
-    timetable_explain(plan, &a.result, days, arena, diags);
+    if (!search->only_try) timetable_explain(plan, &a.result, days, arena, diags);
   }
   attempt_free(&a);
 }

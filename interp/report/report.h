@@ -14,6 +14,7 @@
 #include "base/source.h"
 #include "base/why.h"
 #include "cost/price.h"
+#include "cost/trade_off.h"
 #include "cost/risk.h"
 #include "model/lineage.h"
 #include "plan/plan.h"
@@ -34,6 +35,9 @@ void report_bars_text(const Plan *plan, int width, bool utf8, Buf *out);
 /* Critical steps, then how much later the others can start; how busy people and machines are, day by day. */
 void report_slack_text(const Plan *plan, int width, Buf *out);
 void report_load_text(const Plan *plan, int width, Buf *out);
+
+/* What fewer people and machines would save, and when the job would end. */
+void report_trade_off_text(const Plan *plan, const TradeOff *trade_off, int width, Buf *out);
 
 /* For other programs: a Gantt chart (SVG 1.1, for an A4 page across), a calendar (RFC 5545: an event a shift and a hold
  * point, in floating local time), and a row a stretch (RFC 4180, a heading first). Empty documents without a schedule. */
