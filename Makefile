@@ -219,10 +219,12 @@ $(BUILD)/bench/%: $(BUILD)/tests/bench/%.o $(call archives,cost)
 	@mkdir -p $(@D)
 	$(CC) $(LDFLAGS) -o $@ $^ $(LIBS)
 
-bench: program bench-start bench-trade bench-risk bench-psplib
+bench: program bench-start bench-trade bench-plan bench-risk bench-psplib
 bench-start: $(BUILD)/bench/start
 	@$< $(abspath $(BUILD)/gritwork) $(BUILD)/bench
 bench-trade: $(BUILD)/bench/trade
+	@$<
+bench-plan: $(BUILD)/bench/plan
 	@$<
 bench-risk: $(BUILD)/bench/risk
 	@$<
@@ -234,7 +236,7 @@ bench-psplib: $(BUILD)/bench/psplib
 clean:
 	rm -rf $(BUILD)
 
-.PHONY: default mutants pages program install test test-documents test-run test-packages build-packages asan bench-build bench bench-psplib bench-risk bench-start bench-trade \
+.PHONY: default mutants pages program install test test-documents test-run test-packages build-packages asan bench-build bench bench-psplib bench-risk bench-start bench-trade bench-plan \
         demo lint fuzz fuzz-packages clean
 .SECONDARY:
 

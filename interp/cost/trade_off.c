@@ -30,6 +30,8 @@ static TradeRow row_of(const Search *s, const Plan *plan, const int *crews, cons
   Cost *cost = plan->job->prices ? cost_price(takeoff, s->arena, s->why, diags) : NULL;
   TradeRow row = { .finish = plan->finish, .crews = copied(s->arena, crews, plan->job->crew_count),
                    .machines = copied(s->arena, machines, plan->job->machine_count) };
+  for (int i = 0; i < plan->job->crew_count; i++) row.heads += crews[i];
+  for (int i = 0; i < plan->job->machine_count; i++) row.heads += machines[i];
   for (int i = 0; i < takeoff->labour_count; i++)
     row.people_h += takeoff->labour[i].hours.value + takeoff->labour[i].standing_h.value;
   for (int i = 0; i < takeoff->machine_count; i++) row.machine_days += takeoff->machines[i].days.value;
@@ -75,11 +77,13 @@ static bool try_job(Search *s, const int *crews, const int *machines, TradeRow *
   return done;
 }
 
-static bool is_cheaper(const Search *s, const TradeRow *a, const TradeRow *b)
+/* Below 0: a costs less. Of two that cost the same the one with fewer people and machines does. */
+static int compare_costs(const TradeRow *a, const TradeRow *b)
 {
-  if (s->priced && a->direct != b->direct) return a->direct < b->direct;
-  if (a->people_h != b->people_h) return a->people_h < b->people_h;
-  return a->machine_days < b->machine_days;
+  if (a->direct != b->direct) return a->direct < b->direct ? -1 : 1;
+  if (a->people_h != b->people_h) return a->people_h < b->people_h ? -1 : 1;
+  if (a->machine_days != b->machine_days) return a->machine_days < b->machine_days ? -1 : 1;
+  return a->heads - b->heads;
 }
 
 /* The last machine of a class stays unless another class can do all that it does: hand work without one would look
@@ -111,7 +115,7 @@ static bool step_down(Search *s, const TradeRow *from, int latest, TradeRow *bes
     if (!try_job(s, crews, machines, &row) || row.finish > latest) continue;
     if (s->priced && row.direct == 0) continue;
     s->rows[s->count++] = row;
-    if (!found || is_cheaper(s, &row, best)) *best = row;
+    if (!found || compare_costs(&row, best) < 0) *best = row;
     found = true;
   }
   return found;
@@ -121,9 +125,7 @@ static int compare_rows(const void *left, const void *right)
 {
   const TradeRow *a = left, *b = right;
   if (a->finish != b->finish) return a->finish < b->finish ? -1 : 1;
-  if (a->direct != b->direct) return a->direct < b->direct ? -1 : 1;
-  if (a->people_h != b->people_h) return a->people_h < b->people_h ? -1 : 1;
-  return (a->machine_days > b->machine_days) - (a->machine_days < b->machine_days);
+  return compare_costs(a, b);
 }
 
 /* Keeps the rows that no earlier one is as cheap as. */
@@ -132,7 +134,7 @@ static TradeOff front(Search *s)
   TradeOff t = { .rows = arena_array(s->arena, (size_t)s->count, sizeof *t.rows), .priced = s->priced, .tried = s->tried };
   qsort(s->rows, (size_t)s->count, sizeof *s->rows, compare_rows);
   for (int i = 0; i < s->count; i++)
-    if (t.count == 0 || is_cheaper(s, &s->rows[i], &t.rows[t.count - 1])) t.rows[t.count++] = s->rows[i];
+    if (t.count == 0 || compare_costs(&s->rows[i], &t.rows[t.count - 1]) < 0) t.rows[t.count++] = s->rows[i];
   return t;
 }
 

@@ -2,8 +2,8 @@
  *
  * Field work follows trade/coverage.h: lanes over the outline, travel, turns, duty, set-up; half of the passes run
  * crosswise. A floor given only by its area is taken as a square for its lanes. Everything else is a rate over the
- * area, along the edges or joints, or a number of readings. In a job of several areas every field begins with moving the
- * machine there; a machine with a tank drives as often as water.h says. */
+ * area, along the edges or joints, or a number of readings. In a job of several areas every field begins with
+ * moving the machine there; a machine with a tank drives as often as water.h says. */
 #ifndef PLAN_EFFORT_H
 #define PLAN_EFFORT_H
 

@@ -1,8 +1,8 @@
 /* expand_material.c - steps that put something on the floor: coats, bays, dwell, re-wetting, removal, drying.
  *
- * The first of a bay lies wet from the start of spreading, the last for the whole dwell: a window between(low, high)
- * leaves high - low minutes to spread in. What takes longer is spread in bays, one after the other, by the same crew;
- * where nothing dries between, the step that takes the material off follows bay by bay. */
+ * The first of a bay lies wet from the start of spreading, the last for the whole dwell: a window between(low,
+ * high) leaves high - low minutes to spread in. What takes longer is spread in bays, one after the other, by the
+ * same crew; where nothing dries between, the step that takes the material off follows bay by bay. */
 #include <math.h>
 
 #include "plan/expansion.h"

@@ -1,10 +1,10 @@
 /* explain.c - why a plan has no schedule.
  *
- * Everything that somebody wrote and that can be in the way is a demand: a window, a time to be done by, hours, closed
- * days, a shift, a count of machines, the people of a skill. Demands are dropped as long as the rest still cannot hold;
- * what is left cannot be made smaller (a deletion filter: J. Chinneck, E. Dravnieks, ORSA J. Computing 3 (1991)
- * 157-168). Halves go first, so that a large job takes few attempts; an attempt that does not prove anything within its
- * share of work keeps what it tried to drop. */
+ * Everything that somebody wrote and that can be in the way is a demand: a window, a time to be done by, hours,
+ * closed days, a shift, a count of machines, the people of a skill. Demands are dropped as long as the rest still
+ * cannot hold; what is left cannot be made smaller (a deletion filter: J. Chinneck, E. Dravnieks, ORSA J.
+ * Computing 3 (1991) 157-168). Halves go first, so that a large job takes few attempts; an attempt that does not
+ * prove anything within its share of work keeps what it tried to drop. */
 #include <math.h>
 #include <string.h>
 

@@ -54,7 +54,8 @@ typedef struct {
 
 static inline bool plan_runs_along(const Activity *a) { return a->along.run_min > 0 && a->along.machine >= 0; }
 
-/* finish-to-start and start-to-start, in clock minutes: `to` starts at least (MIN) or at most (MAX) that much after. */
+/* finish-to-start and start-to-start, in clock minutes: `to` starts at least (MIN) or at most (MAX) that much
+ * after. */
 typedef enum { LAG_FS_MIN, LAG_FS_MAX, LAG_SS_MIN, LAG_SS_MAX } LagKind;
 
 typedef struct {
@@ -80,8 +81,8 @@ typedef struct {
   int *people; /* all who take part, each once, in the order they come in */
   int people_count;
   int unit, along_unit; /* of the first stretch */
-  /* With everybody's order of work and the plan's finish as they are: the latest start, and how much later that is, in
-   * minutes of the people's hours (of the clock where nobody attends). 0: critical. */
+  /* With everybody's order of work and the plan's finish as they are: the latest start, and how much later that
+   * is, in minutes of the people's hours (of the clock where nobody attends). 0: critical. */
   int latest_start, slack_min;
 } Booking;
 
@@ -107,8 +108,8 @@ typedef struct {
 } Plan;
 
 /* Expands every area's recipe into activities and lags. What cannot be done (no machine for a step, no person with
- * the skill, a window longer than any shift) goes to diags as an error at the step or field. Never NULL; with errors
- * the plan holds what could be expanded. All memory is the arena's, all figures go into `why`. */
+ * the skill, a window longer than any shift) goes to diags as an error at the step or field. Never NULL; with
+ * errors the plan holds what could be expanded. All memory is the arena's, all figures go into `why`. */
 Plan *plan_expand(const Job *job, Arena *arena, WhyBook *why, Diags *diags);
 
 int plan_whole_minutes(double minutes); /* rounded up, but for an error of rounding */
@@ -116,9 +117,9 @@ int plan_whole_minutes(double minutes); /* rounded up, but for an error of round
 /* A skill belongs to a crew that lists it; `any` belongs to all, and a crew that lists `any` has them all. */
 bool plan_crew_can(const Crew *crew, const char *skill);
 
-/* Schedules a plan that expanded without error, within `work` counted steps (0: the default), so that the same job gets
- * the same schedule on every machine. A little work may miss what more would find: where the times that must be met
- * are missed, the default is spent before saying so. Infeasible: the reason goes to diags. */
+/* Schedules a plan that expanded without error, within `work` counted steps (0: the default), so that the same job
+ * gets the same schedule on every machine. A little work may miss what more would find: where the times that must
+ * be met are missed, the default is spent before saying so. Infeasible: the reason goes to diags. */
 enum { PLAN_LITTLE_WORK = 1000000 };
 
 /* How far the search is: minutes since the job's first midnight. */

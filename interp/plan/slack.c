@@ -1,7 +1,7 @@
 /* slack.c - how much later each activity of a schedule could start with the finish as it is.
  *
- * Everybody and every machine keeps the order of its work: one follows the other as if there were a lag. Latest starts
- * are then what the lags, windows and calendars leave, backwards from the finish. */
+ * Everybody and every machine keeps the order of its work: one follows the other as if there were a lag. Latest
+ * starts are then what the lags, windows and calendars leave, backwards from the finish. */
 #include <stdlib.h>
 #include <string.h>
 

@@ -1,5 +1,5 @@
-/* timetable.h - inside plan_schedule: a plan as a scheduling problem, its solution as bookings, and what stands in the
- * way where there is none. */
+/* timetable.h - inside plan_schedule: a plan as a scheduling problem, its solution as bookings, and what stands in
+ * the way where there is none. */
 #ifndef PLAN_TIMETABLE_H
 #define PLAN_TIMETABLE_H
 
@@ -26,8 +26,8 @@ void timetable_book(Plan *plan, const Problem *problem, const Schedule *schedule
 
 void timetable_slack(const Timetable *timetable, Plan *plan); /* fills in latest starts and slacks of its bookings */
 
-/* Reports why there is no schedule: the smallest set of windows, hours, shifts, people and machines found that cannot
- * hold together. `result` is the solver's answer to the whole problem. */
+/* Reports why there is no schedule: the smallest set of windows, hours, shifts, people and machines found that
+ * cannot hold together. `result` is the solver's answer to the whole problem. */
 void timetable_explain(const Plan *plan, const SolveResult *result, int days, Arena *arena, Diags *diags);
 
 #endif

@@ -1,6 +1,6 @@
-/* report_ics.c - the schedule as a calendar (RFC 5545): an event a shift, with its work, and an event a hold point. Times
- * are local to the site ("floating"), stamps are the job's start, and identifiers depend on the job alone, so that a
- * calendar that reads a newer file replaces its events. */
+/* report_ics.c - the schedule as a calendar (RFC 5545): an event a shift, with its work, and an event a hold
+ * point. Times are local to the site ("floating"), stamps are the job's start, and identifiers depend on the job
+ * alone, so that a calendar that reads a newer file replaces its events. */
 #include <string.h>
 
 #include "base/mem.h"

@@ -1,5 +1,6 @@
-/* report_svg.c - the schedule as a Gantt chart, for an A4 page across. Kinds of work differ in luminance and pattern, so
- * that it reads in print and without colours. Time in which nothing happens is cut out; shifts are shaded. */
+/* report_svg.c - the schedule as a Gantt chart, for an A4 page across. Kinds of work differ in luminance and
+ * pattern, so that it reads in print and without colours. Time in which nothing happens is cut out; shifts are
+ * shaded. */
 #include <stdlib.h>
 #include <string.h>
 

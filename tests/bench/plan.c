@@ -1,8 +1,8 @@
 /* plan.c - how long expansion and a first schedule take, and how they grow with the job.
  *
- * Made jobs of many rooms: a crew of six in two shifts, two planetaries of each size, slurry picked up along the way,
- * a densifier in bays, readings, weekends off. The work allowed is the least: what is measured is the way to a first
- * schedule with named people and slacks. */
+ * Made jobs of many rooms: a crew of six in two shifts, two planetaries of each size, slurry picked up along the
+ * way, a densifier in bays, readings, weekends off. The work allowed is the least: what is measured is the way to
+ * a first schedule with named people and slacks. */
 #include <stdio.h>
 #include <stdlib.h>
 #include <time.h>

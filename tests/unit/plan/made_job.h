@@ -1,5 +1,5 @@
-/* made_job.h - small jobs made in C, for the tests and the bench of the plan: any number of rooms with one method, worked
- * by a few people. Everything can be changed before it is expanded. */
+/* made_job.h - small jobs made in C, for the tests and the bench of the plan: any number of rooms with one method,
+ * worked by a few people. Everything can be changed before it is expanded. */
 #ifndef TESTS_UNIT_PLAN_MADE_JOB_H
 #define TESTS_UNIT_PLAN_MADE_JOB_H
 
@@ -105,8 +105,8 @@ static inline void made_shift(Made *m, const char *name, int from_hour, int unti
                                              .days = days, .at = made_place(m) };
 }
 
-/* A job that begins on Monday 2027-03-01 at 07:00, with a planetary, a smaller one, an edger and a vacuum; shifts, people,
- * steps and areas are still to come. */
+/* A job that begins on Monday 2027-03-01 at 07:00, with a planetary, a smaller one, an edger and a vacuum; shifts,
+ * people, steps and areas are still to come. */
 static inline Made *made_new(int areas)
 {
   const unsigned abrasive = 1u << STEP_GRIND | 1u << STEP_HONE | 1u << STEP_POLISH;

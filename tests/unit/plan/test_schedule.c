@@ -1,4 +1,5 @@
-/* test_schedule.c - whole plans scheduled: shifts, hand-overs, hours, closed days, slack, and why there is no schedule. */
+/* test_schedule.c - whole plans scheduled: shifts, hand-overs, hours, closed days, slack, and why there is no
+ * schedule. */
 #include "support.h"
 
 #include "plan/check.h"
