@@ -15,7 +15,8 @@ local function general(skill, people)
   return {
     { "within", types.quantity("time"), says = "starts at most this long after the step before it ends",
       example = '"8 min"' },
-    { "people", types.whole(1, 50), says = "people at work on it together", default = people or 1, basis = PRACTICE },
+    { "people", types.whole(1, 50), says = "people at work on it together", default = people or 1,
+      basis = PRACTICE },
     { "skill", types.text("a skill"), says = "what the people must be able to do; `any` for everybody",
       default = skill, basis = "this project's own choice of words" },
     { "care", types.text(), says = "what must be done to the tools, for the crew's sheet",
@@ -37,7 +38,8 @@ function fields.abrasive(options)
       default = "floor pad", basis = "plain floor tool numbers; " .. PRACTICE },
     { "bond", types.choice(fields.BONDS), says = "what holds the diamond", required = options.bond == nil,
       default = options.bond, basis = PRACTICE, example = '"resin"' },
-    { "matrix", types.choice(fields.MATRICES), says = "how hard the bond is: soft for hard slabs, hard for soft ones" },
+    { "matrix", types.choice(fields.MATRICES),
+      says = "how hard the bond is: soft for hard slabs, hard for soft ones" },
     { "wet", types.flag, says = "run with water", default = false, basis = "dry unless the recipe says wet" },
     { "passes", types.whole(1, 60), says = "passes over the same floor", default = 1,
       basis = "one pass unless the recipe says more" },
@@ -45,9 +47,12 @@ function fields.abrasive(options)
       says = "overlap of neighbouring lanes; else the machine's own", example = '"3 in"' },
     { "travel", types.quantity("speed", { least = "0.5 ft/min", most = "400 ft/min" }),
       says = "walking speed; else the machine's own", example = '"15 ft/min"' },
-    { "machine", types.text("a machine class of the job"), says = "the machine class; else any that does this word" },
-    { "water", types.quantity("spread rate"), says = "floor that a volume of water serves in a wet step, all passes",
-      default = "100 sqft/gal", basis = "1 gal for 50-250 sqft a wet step; " .. PRACTICE, example = '"100 sqft/gal"' },
+    { "machine", types.text("a machine class of the job"),
+      says = "the machine class; else any that does this word" },
+    { "water", types.quantity("spread rate"),
+      says = "floor that a volume of water serves in a wet step, all passes",
+      default = "100 sqft/gal", basis = "1 gal for 50-250 sqft a wet step; " .. PRACTICE,
+        example = '"100 sqft/gal"' },
     { "edges", types.flag, says = "walls and columns are worked by hand to match", default = options.edges,
       basis = PRACTICE },
     { "edge_rate", types.quantity("speed", { least = "1 ft/h", most = "600 ft/h" }),
@@ -66,8 +71,10 @@ function fields.surface(options)
   return fields.join(fields.join(list, {
     { "rate", types.quantity("production rate"), says = "floor done in a time", default = options.rate,
       basis = options.basis .. "; " .. PRACTICE, example = '"6000 sqft/h"' },
-    { "machine", types.text("a machine class of the job"), says = "the machine class; else any that does this word" },
-    { "dry", types.window("time", { from = true }), says = "rests this long before the next step", example = '"30 min"' },
+    { "machine", types.text("a machine class of the job"),
+      says = "the machine class; else any that does this word" },
+    { "dry", types.window("time", { from = true }), says = "rests this long before the next step",
+      example = '"30 min"' },
   }), general("any"))
 end
 
@@ -78,7 +85,8 @@ local function chemical_rest()
       example = 'between("25 min", "45 min")' },
     { "keep", types.choice { "wet", "still" }, says = "wet: one person stays and keeps the floor wet for the dwell",
       default = "still", basis = "nobody stays unless the recipe says keep = \"wet\"" },
-    { "dry", types.window("time", { from = true }), says = "dries this long before the next step", example = '"30 min"' },
+    { "dry", types.window("time", { from = true }), says = "dries this long before the next step",
+      example = '"30 min"' },
   }
 end
 
@@ -88,7 +96,8 @@ function fields.spread(options)
     { "with", types.choice(options.names), says = "the chemistry", required = true },
     { "spread", types.window("spread rate"), says = "floor covered by a volume, one coat", required = true,
       example = options.spread_example },
-    { "coats", types.whole(1, 10), says = "coats, one after the other", default = 1, basis = "one coat unless said" },
+    { "coats", types.whole(1, 10), says = "coats, one after the other", default = 1,
+      basis = "one coat unless said" },
     { "waste", types.quantity("fraction", { least = "0 %", most = "100 %" }), says = "material lost on top",
       default = "5 %", basis = PRACTICE },
     { "rate", types.quantity("production rate"), says = "floor done in a time, one coat", default = options.rate,

@@ -1,7 +1,8 @@
 --- Findings: what is wrong with a document, where, and what would be right.
 local native = require "native.finding"
 
-local finding = { near = native.near, within = native.within, errors = native.errors, text = native.text, mark = native.mark, take = native.take }
+local finding = { near = native.near, within = native.within, errors = native.errors, text = native.text,
+  mark = native.mark, take = native.take }
 
 --- Reports at a level: code, at (a place), message; optional help, note, basis, labels = { { at, text } }, fix, safe.
 local function report(level, what)

@@ -15,13 +15,15 @@ local job = {}
 local hours_of_shift = {
   { "hours", types.hours, says = "from and to", required = true, example = '"22:00 to 06:00"' },
   { "days", types.weekdays, says = "days on which it begins", example = '{ "mon", "tue", "wed", "thu", "fri" }' },
-  { "night", types.flag, says = "its hours earn the night premium", default = false, basis = "a day shift unless said" },
+  { "night", types.flag, says = "its hours earn the night premium", default = false,
+    basis = "a day shift unless said" },
 }
 
 job.fields = {
   { "units", types.choice { "us", "metric" }, says = "units of this job and its papers", required = true,
     example = '"us"' },
-  { "currency", types.text("a currency code"), says = "ISO 4217 code", default = "USD", basis = "US dollars unless said" },
+  { "currency", types.text("a currency code"), says = "ISO 4217 code", default = "USD",
+    basis = "US dollars unless said" },
   { "start", types.instant, says = "the first hour of work", required = true, example = '"2027-03-01 18:00"' },
   { "finish_by", types.instant, says = "when all must be done" },
   { "shifts", types.map(types.record(hours_of_shift, "a shift: { hours = ... }")), says = "shifts by name",
@@ -42,9 +44,11 @@ job.fields = {
     { "slurry", types.choice { "settled and reused", "solidified", "licensed hauler", "permitted sewer" },
       says = "where the slurry goes", example = '"licensed hauler"' },
     { "circuits", types.list(types.record {
-      { "amps", types.quantity("current", { least = "1 A", most = "1000 A" }), says = "of its breaker", required = true,
+      { "amps", types.quantity("current", { least = "1 A", most = "1000 A" }), says = "of its breaker",
+        required = true,
         example = '"20 A"' },
-      { "volts", types.quantity("voltage", { least = "1 V", most = "1000 V" }), says = "its voltage", required = true,
+      { "volts", types.quantity("voltage", { least = "1 V", most = "1000 V" }), says = "its voltage",
+        required = true,
         example = '"120 V"' },
       { "phases", types.choice { "single", "three" }, says = "its phases", default = "single",
         basis = "single phase unless said" },
@@ -52,7 +56,8 @@ job.fields = {
       { "permanent", types.flag, says = "is it permanent wiring of the building?", default = false,
         basis = "temporary unless said" },
     }, "a list of circuits: { { amps = ..., volts = ... } }"), says = "circuits that the machines may use" },
-    { "generator", types.quantity("power", { least = "1 kW", most = "2000 kW" }), says = "prime rating of the generator",
+    { "generator", types.quantity("power", { least = "1 kW", most = "2000 kW" }),
+      says = "prime rating of the generator",
       example = '"60 kW"' },
     { "altitude", types.quantity("length", { least = "0 ft", most = "16000 ft" }), says = "height above the sea",
       default = "0 ft", basis = "near sea level unless said" },
@@ -69,7 +74,8 @@ job.fields = {
   }, says = "the slab as found" },
   { "climate", types.record {
     { "air", types.quantity("temperature"), says = "air temperature", required = true, example = '"68 F"' },
-    { "humidity", types.quantity("fraction", { least = "1 %", most = "100 %" }), says = "relative humidity of the air",
+    { "humidity", types.quantity("fraction", { least = "1 %", most = "100 %" }),
+      says = "relative humidity of the air",
       required = true, example = '"55 %"' },
     { "surface", types.quantity("temperature"), says = "temperature of the floor's surface", required = true,
       example = '"64 F"' },
@@ -79,7 +85,8 @@ job.fields = {
   { "mock_up", types.quantity("area"), says = "agreed trial area on the slab that will be polished",
     example = '"100 sqft"' },
   { "move", types.quantity("time", { least = "0 min", most = "8 h" }),
-    says = "to bring a machine into an area, each abrasive step, where the job has several areas", default = "10 min",
+    says = "to bring a machine into an area, each abrasive step, where the job has several areas",
+      default = "10 min",
     basis = "common practice, no source" },
   { "prices", types.document("prices"), says = "the price book" },
   { "rules", types.list(types.document("rule")), says = "rules of the shop on top of the built-in ones" },
@@ -88,7 +95,8 @@ job.fields = {
   { "note", types.text(), says = "words about the job" },
   { "client", types.text(), says = "who the bid is for" },
   { "place", types.text(), says = "where the floor is" },
-  { "excludes", types.list(types.text()), says = "what the price does not cover", example = '{ "moving of racks" }' },
+  { "excludes", types.list(types.text()), says = "what the price does not cover",
+    example = '{ "moving of racks" }' },
   { "allowances", types.map(types.quantity("money")), says = "sums the price carries for what cannot be known yet",
     example = '{ ["crack repair"] = "$500" }' },
 }
@@ -182,7 +190,8 @@ local function refuse_unknown_machines(data)
       local wanted = step.record.values.machine
       if wanted and not known[wanted] then
         finding.error { code = "machine", at = step.record.at.machine,
-          message = ("%s asks for a machine `%s`, which the job does not have"):format(document.label(step), wanted),
+          message = ("%s asks for a machine `%s`, which the job does not have"):format(
+            document.label(step), wanted),
           labels = { { at = area.name_at, text = "done in this area" } },
           help = finding.did_you_mean(wanted, names) or "the machines are " .. finding.choices(names) }
       end

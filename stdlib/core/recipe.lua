@@ -17,10 +17,12 @@ recipe.fields = {
   { "revision", types.text(), says = "the shop's mark of this version", example = '"4"' },
   { "units", types.choice { "us", "metric" }, says = "how ambiguous units in this file are read" },
   { "finish", types.record {
-    { "exposure", types.choice(recipe.EXPOSURES), says = "aggregate shown, by the 2017 chart: cream A, fine B, coarse C" },
+    { "exposure", types.choice(recipe.EXPOSURES),
+      says = "aggregate shown, by the 2017 chart: cream A, fine B, coarse C" },
     { "appearance", types.choice(recipe.APPEARANCES), says = "appearance level 1 flat to 4 highly polished" },
     { "gloss", types.window(types.number(0, 200)), says = "promised gloss at 60 degrees, GU" },
-    { "slip", types.choice { "interior dry", "interior wet", "interior wet plus", "exterior wet", "oils and greases" },
+    { "slip", types.choice { "interior dry", "interior wet", "interior wet plus", "exterior wet",
+      "oils and greases" },
       says = "use of the floor by the slip standard (ANSI A326.3)" },
   }, says = "what is promised", example = '{ exposure = "cream", appearance = "polished" }' },
   { "suits", types.record {
@@ -54,7 +56,8 @@ local function refuse_unused(settings, parameters)
   for name in pairs(parameters) do names[#names + 1] = name end
   for name, setting in pairs(settings or {}) do
     if not parameters[name] then
-      finding.error { code = "parameter", at = setting.key_at or setting.at, message = ("the recipe has no parameter `%s`"):format(name),
+      finding.error { code = "parameter", at = setting.key_at or setting.at,
+        message = ("the recipe has no parameter `%s`"):format(name),
         help = finding.did_you_mean(name, names) or (#names > 0 and "it has " .. finding.choices(names)
           or "it has no parameters; write param(...) in the recipe") }
     end
@@ -68,9 +71,11 @@ function recipe.build(from)
   local units = from.raw.fields.units
   if units and units.value == "metric" then context.metric = true end
   local owner = ('recipe "%s"'):format(from.name)
-  local head = record.read(from.raw, recipe.fields, { owner = owner, at = from.name_at ~= 0 and from.name_at or from.at,
+  local head = record.read(from.raw, recipe.fields, { owner = owner, at = from.name_at ~= 0 and from.name_at
+    or from.at,
     metric = context.metric, settings = from.settings, parameters = context.parameters })
-  local data = { word = "recipe", name = from.name, at = from.at, name_at = from.name_at, raw = from.raw, record = head,
+  local data = { word = "recipe", name = from.name, at = from.at, name_at = from.name_at, raw = from.raw,
+    record = head,
     source_steps = from.steps, steps = {}, parameters = context.parameters, parent = from.parent, from = from,
     incomplete = from.steps.incomplete, waivers = waivers.read(from.waivers, context.metric) }
   for i, step in ipairs(from.steps) do data.steps[i] = read_step(step, context) end
