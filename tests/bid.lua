@@ -76,6 +76,25 @@ output(("cp -r recipes %s/recipes && sed -i 's/mill annex/old mill/' %s/recipes/
 bid("other", folder .. "/recipes/jobs/mill_annex.lua")
 check(json.read(content(folder .. "/other/bid.json")).fingerprint ~= data.fingerprint, "another source has another fingerprint")
 
+-- An alternate is priced as the job would be with it.
+local function edited(name, from, to)
+  local file = assert(io.open(folder .. "/recipes/jobs/" .. name .. ".lua", "w"))
+  local text, count = content(JOB):gsub(from, to)
+  check(count == 1, name .. " differs from the job")
+  file:write(text)
+  file:close()
+  return folder .. "/recipes/jobs/" .. name .. ".lua"
+end
+local GALLERY = '  area "gallery"      { recipe = again,'
+bid("alternate", edited("alternate", GALLERY, '  alternate "wet gallery" { area = "gallery", recipe = cream },\n' .. GALLERY))
+local other = edited("instead", GALLERY, '  area "gallery"      { recipe = cream,')
+local with, instead = json.read(content(folder .. "/alternate/bid.json")),
+  json.read((output(("%s/gritwork cost --json %s"):format(build, other))))
+check(with.price == data.price, "an alternate leaves the price as it is", tostring(with.price))
+check(#with.alternates == 1 and with.alternates[1].price == instead.price, "and has the price of the job done so",
+  ("%s, not %s"):format(with.alternates[1] and with.alternates[1].price, instead.price))
+check(content(folder .. "/alternate/proposal.html"):find("wet gallery", 1, true), "the proposal offers it")
+
 -- What the files are, by their first bytes.
 check(content(folder .. "/one/proposal.pdf"):sub(1, 5) == "%PDF-", "the PDF is one")
 check(content(folder .. "/one/bid.xlsx"):sub(1, 4) == "PK\3\4", "the workbook is one")

@@ -46,14 +46,15 @@ static const char *date_made(const Session *session)
   return arena_printf(session->document.arena, "%04d-%02d-%02d", y, m, d);
 }
 
-static Bid bid_of(Session *session)
+static Bid bid_of(Session *session, const Money *alternate_price)
 {
   Document *d = &session->document;
   Money *parts = arena_array(d->arena, (size_t)d->job->area_count + 1, sizeof *parts);
   split_by_area(session->plan, session->cost, d->arena, parts);
   return (Bid){ .plan = session->plan, .cost = session->cost, .book = d->why, .sources = session->sources,
                 .arena = d->arena, .fingerprint = bid_fingerprint(session->sources, d->arena),
-                .made = date_made(session), .dated = session->options->has_epoch, .area_price = parts };
+                .made = date_made(session), .dated = session->options->has_epoch, .area_price = parts,
+                .alternate_price = alternate_price };
 }
 
 static bool hand_over(Session *session, const char *name, Hand hand, const Buf *bytes)
@@ -98,8 +99,10 @@ static void say_done(Session *session, const Bid *bid)
 
 static void write_all(Session *session)
 {
-  Bid bid = bid_of(session);
-  bool fine = true;
+  Money *prices = arena_array(session->document.arena, (size_t)session->document.job->alternate_count + 1, sizeof *prices);
+  bool fine = session_alternates(session, prices);
+  if (!fine) return;
+  Bid bid = bid_of(session, prices);
   for (int i = 0; i < PAPERS && fine; i++) fine = write_paper(session, &bid, i);
   if (fine && write_json(session, &bid)) say_done(session, &bid);
 }

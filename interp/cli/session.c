@@ -149,23 +149,55 @@ static bool tell_progress(void *context, const PlanProgress *progress)
   return go_on;
 }
 
-bool session_schedule(Session *session)
+static bool schedule(Session *session)
 {
   if (!session_plan(session)) return false;
   int64_t work = session->options->effort ? session->options->effort * (int64_t)1000000 : session->work;
   const PlanSearch search = { .work = work, .progress = tell_progress, .context = session };
   plan_schedule(session->plan, &search, session->document.arena, session->diags);
-  if (session->plan->bookings) check_plan(session);
   return diags_errors(session->diags) == 0;
 }
 
-bool session_cost(Session *session)
+bool session_schedule(Session *session)
 {
-  if (!session_schedule(session)) return false;
+  schedule(session);
+  if (session->plan && session->plan->bookings) check_plan(session);
+  return diags_errors(session->diags) == 0;
+}
+
+static bool cost(Session *session)
+{
   Document *d = &session->document;
   session->takeoff = takeoff_count(session->plan, d->arena, d->why);
   session->cost = cost_price(session->takeoff, d->arena, d->why, session->diags);
   return diags_errors(session->diags) == 0;
+}
+
+bool session_cost(Session *session) { return session_schedule(session) && cost(session); }
+
+/* A plan and a cost of their own, so that the session's stay those of the bid. The rules of a schedule know the
+ * job as it was written, so they are left out. */
+static bool price_alternate(Session *session, const Alternate *alternate, Money *price)
+{
+  Session other = *session;
+  Document *d = &other.document;
+  Job *job = arena_alloc(d->arena, sizeof *job);
+  *job = *d->job;
+  job->areas = arena_array(d->arena, (size_t)job->area_count, sizeof *job->areas);
+  for (int i = 0; i < job->area_count; i++) job->areas[i] = d->job->areas[i];
+  job->areas[alternate->area].recipe = alternate->recipe;
+  d->job = job;
+  if (!schedule(&other) || !cost(&other)) return false;
+  *price = other.cost->price;
+  return true;
+}
+
+bool session_alternates(Session *session, Money *prices)
+{
+  const Job *job = session->document.job;
+  for (int i = 0; i < job->alternate_count; i++)
+    if (!price_alternate(session, &job->alternates[i], &prices[i])) return false;
+  return true;
 }
 
 /* A fault of the standard library is ours, not the script's. */

@@ -43,6 +43,9 @@ bool session_plan(Session *session);                   /* needs a job */
 /* With --effort, or the command's own amount of work; 0 is the default. */
 bool session_schedule(Session *session);
 bool session_cost(Session *session);
+/* The price of the whole job with each of its alternates in turn, one a place of `prices`. Asks for session_cost
+ * before. */
+bool session_alternates(Session *session, Money *prices);
 
 /* Prints what was found, for people, on standard error; the exit status so far. */
 void session_complain(Session *session);

@@ -252,6 +252,35 @@ static void each_part(ModelReader *r, int list, PartReader reader, Job *job, See
   }
 }
 
+static void one_alternate(ModelReader *r, int part, int record, int i, Job *job, Seen *seen)
+{
+  Alternate *alternate = &job->alternates[i];
+  const char *area = reader_text(r, record, "area");
+  alternate->name = reader_keep(r, part, "name");
+  alternate->at = reader_span(r, part, "at");
+  alternate->says = reader_text(r, record, "says");
+  while (strcmp(job->areas[alternate->area].name, area) != 0) alternate->area++;
+  alternate->recipe = recipe_of(r, part, job, seen);
+}
+
+/* After the areas, whose recipes come first and alone are counted. */
+static void alternates(ModelReader *r, int index, Job *job, Seen *seen)
+{
+  int list = to_table(r, index, "alternates"), of_areas = job->recipe_count;
+  job->alternate_count = to_length(r, list);
+  job->alternates = arena_array(r->document->arena, (size_t)job->alternate_count + 1, sizeof *job->alternates);
+  each_part(r, list, one_alternate, job, seen);
+  job->recipe_count = of_areas;
+  lua_pop(r->L, 1);
+}
+
+static int to_count(ModelReader *r, int index, const char *key)
+{
+  int count = to_length(r, to_table(r, index, key));
+  lua_pop(r->L, 1);
+  return count;
+}
+
 static void parts(ModelReader *r, int index, Job *job)
 {
   Arena *arena = r->document->arena;
@@ -263,10 +292,12 @@ static void parts(ModelReader *r, int index, Job *job)
   job->machines = arena_array(arena, (size_t)job->machine_count + 1, sizeof *job->machines);
   job->area_count = to_length(r, areas);
   job->areas = arena_array(arena, (size_t)job->area_count + 1, sizeof *job->areas);
-  job->recipes = arena_array(arena, (size_t)job->area_count + 1, sizeof *job->recipes);
+  size_t recipes = (size_t)job->area_count + (size_t)to_count(r, index, "alternates");
+  job->recipes = arena_array(arena, recipes + 1, sizeof *job->recipes);
   each_part(r, crews, one_crew, job, &seen);
   each_part(r, machines, one_machine, job, &seen);
   each_part(r, areas, one_area, job, &seen);
+  alternates(r, index, job, &seen);
   lua_pop(r->L, 3);
 }
 

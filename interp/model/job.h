@@ -65,6 +65,13 @@ typedef struct {
   Rate sum;
 } Allowance;
 
+/* An area done by another recipe, priced as a difference. */
+typedef struct {
+  const char *name, *says; /* says NULL: nothing for the client */
+  Span at;
+  int area, recipe;        /* recipe: into Job.recipes, maybe past recipe_count, which counts those of the areas */
+} Alternate;
+
 typedef struct {
   const char *name, *currency;
   Span at;
@@ -73,6 +80,8 @@ typedef struct {
   int exclude_count;
   Allowance *allowances;
   int allowance_count;
+  Alternate *alternates;
+  int alternate_count;
   bool metric;
   int start_day; /* days since 1970-01-01 */
   int start_min; /* minutes after that day's midnight */

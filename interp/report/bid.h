@@ -20,6 +20,7 @@ typedef struct {
   const char *made;        /* the date inside the files: "2027-03-01" */
   bool dated;              /* somebody said which day it is made, so papers for people show it */
   const Money *area_price; /* one an area; together the price */
+  const Money *alternate_price; /* of the whole job, one an alternate */
 } Bid;
 
 /* Of the sources: the SHA-256 of their SHA-256 digests, in the order in which they were read. */

@@ -137,6 +137,22 @@ static void allowances_json(JsonWriter *j, const Job *job)
   json_end(j);
 }
 
+static void alternates_json(JsonWriter *j, const Bid *bid)
+{
+  const Job *job = bid->plan->job;
+  json_array(j, "alternates");
+  for (int i = 0; i < job->alternate_count; i++) {
+    const Alternate *a = &job->alternates[i];
+    json_object(j, NULL);
+    json_text(j, "name", a->name);
+    json_text(j, "area", job->areas[a->area].name);
+    json_text(j, "recipe", job->recipes[a->recipe].name);
+    cents(j, "price", bid->alternate_price[i]);
+    json_end(j);
+  }
+  json_end(j);
+}
+
 void bid_json(const Bid *bid, const char *const *files, int file_count, Buf *out)
 {
   const Job *job = bid->plan->job;
@@ -157,6 +173,7 @@ void bid_json(const Bid *bid, const char *const *files, int file_count, Buf *out
   areas_json(&j, bid);
   schedule_json(&j, bid);
   purchases_json(&j, bid);
+  alternates_json(&j, bid);
   allowances_json(&j, job);
   texts_json(&j, "excludes", job->excludes, job->exclude_count);
   waivers_of_job_json(&j, job);

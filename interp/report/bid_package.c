@@ -162,6 +162,7 @@ void bid_package(const Bid *bid, Buf *paper)
   bid_price_block(bid, paper);
   paper_add(paper, PAPER_HEAD, "Areas", NULL);
   bid_areas_table(bid, paper);
+  bid_alternates(bid, paper);
   add_lines(bid, paper);
   add_purchases(bid, paper);
   add_schedule(bid, paper);

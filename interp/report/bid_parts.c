@@ -141,6 +141,31 @@ void bid_areas_table(const Bid *bid, Buf *paper)
             bid_each(bid, bid->cost->price, floor_of(job)), bid_money(bid, bid->cost->price), NULL);
 }
 
+static Text difference(const Bid *bid, Money other)
+{
+  Money more = other - bid->cost->price;
+  if (more == 0) return "no difference";
+  return arena_printf(bid->arena, "%s %s", more > 0 ? "add" : "deduct", bid_money(bid, more > 0 ? more : -more));
+}
+
+void bid_alternates(const Bid *bid, Buf *paper)
+{
+  const Job *job = bid->plan->job;
+  if (job->alternate_count == 0) return;
+  paper_add(paper, PAPER_HEAD, "Alternates", NULL);
+  paper_add(paper, PAPER_TEXT, "Each by itself, against the price above.", NULL);
+  paper_add(paper, PAPER_TABLE, "l30", "l20", "l28", "r22", NULL);
+  paper_add(paper, PAPER_HEADS, "Alternate", "Area", "Finish", "Difference", NULL);
+  for (int i = 0; i < job->alternate_count; i++) {
+    const Alternate *a = &job->alternates[i];
+    Buf promise = { 0 };
+    area_promise(&job->recipes[a->recipe], LANGUAGE_EN, &promise);
+    paper_add(paper, PAPER_ROW, a->name, job->areas[a->area].name, bid_keep(bid, &promise),
+              difference(bid, bid->alternate_price[i]), NULL);
+    if (a->says) paper_add(paper, PAPER_NOTE, a->says, NULL);
+  }
+}
+
 void bid_cautions(const Bid *bid, Language language, Buf *paper)
 {
   const Job *job = bid->plan->job;

@@ -20,6 +20,7 @@ Text bid_each(const Bid *bid, Money money, double floor_m2); /* "$3.06/sqft"; ""
 
 void bid_begin(const Bid *bid, Buf *paper, Language language, bool large, const char *title, const char *for_whom);
 void bid_price_block(const Bid *bid, Buf *paper);
+void bid_alternates(const Bid *bid, Buf *paper);
 void bid_areas_table(const Bid *bid, Buf *paper);
 /* A bar an area, or a bar a step. */
 void bid_chart(const Bid *bid, bool steps, Buf *paper);

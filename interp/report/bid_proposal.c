@@ -26,6 +26,7 @@ static void add_price(const Bid *bid, Buf *paper)
               bid_day(bid, (job->prices->until_day - job->start_day) * DAY_MIN, LANGUAGE_EN)), NULL);
   paper_add(paper, PAPER_HEAD, "The floors and their prices", NULL);
   bid_areas_table(bid, paper);
+  bid_alternates(bid, paper);
   for (int i = 0; i < job->allowance_count; i++) {
     if (i == 0) {
       paper_add(paper, PAPER_HEAD, "Sums carried in the price", NULL);

@@ -164,6 +164,16 @@ local function refuse_unknown_machine(part, machines)
     help = finding.did_you_mean(wanted, names) or "the machines are " .. finding.choices(names) }
 end
 
+local function refuse_unknown_area(part, areas)
+  local wanted = part.record.values.area
+  if not wanted then return end
+  local names = {}
+  for i, area in ipairs(areas) do names[i] = area.name end
+  for _, name in ipairs(names) do if name == wanted then return end end
+  finding.error { code = "choice", at = part.record.at.area, message = ("no area of the job is called `%s`"):format(wanted),
+    help = finding.did_you_mean(wanted, names) or "the areas are " .. finding.choices(names) }
+end
+
 local function sort_parts(data, parts, context)
   for _, entry in ipairs(parts) do
     local part = read_part(entry, context)
@@ -173,6 +183,9 @@ local function sort_parts(data, parts, context)
     elseif part.word == "crew" then
       refuse_unknown_shift(part, data.record.values.shifts)
       data.crews[#data.crews + 1] = part
+    elseif part.word == "alternate" then
+      part.recipe = part.record.values.recipe
+      data.alternates[#data.alternates + 1] = part
     else
       data.machines[#data.machines + 1] = part
     end
@@ -232,7 +245,7 @@ function job.from_script(from)
   local currency = from.raw.fields.currency
   if currency and type(currency.value) == "string" then context.currency = currency.value end
   local data = { word = "job", name = from.name, at = from.at, name_at = from.name_at, raw = from.raw,
-    areas = {}, crews = {}, machines = {} }
+    areas = {}, crews = {}, machines = {}, alternates = {} }
   data.record = record.read(from.raw, job.fields, { owner = document.label(data),
     at = from.name_at ~= 0 and from.name_at or from.at, metric = context.metric, currency = context.currency })
   if data.record.values.currency and not is_currency(data.record.values.currency) then
@@ -245,7 +258,9 @@ function job.from_script(from)
   sort_parts(data, parts, context)
   for _, part in ipairs(data.areas) do refuse_unknown_machine(part, data.machines) end
   if not data.incomplete then refuse_unknown_machines(data) end
+  for _, part in ipairs(data.alternates) do refuse_unknown_area(part, data.areas) end
   document.refuse_twins(data.areas, "areas")
+  document.refuse_twins(data.alternates, "alternates")
   document.refuse_twins(data.crews, "crews")
   document.refuse_twins(data.machines, "machines")
   refuse_empty(data, data.areas, "area", 'area "lobby" { ... }')

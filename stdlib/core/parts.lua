@@ -39,6 +39,12 @@ parts.area = {
   { "set", types.map(types.anything), says = "parameters of the recipe", example = '{ ["field passes"] = 8 }' },
 }
 
+parts.alternate = {
+  { "area", types.text("an area of the job"), says = "the area it is for", required = true, example = '"entrance"' },
+  { "recipe", types.document("recipe"), says = "what would be done there instead", required = true },
+  { "says", types.text(), says = "words for the client" },
+}
+
 parts.crew = {
   { "count", types.whole(1, 200), says = "how many people", default = 1, basis = "one person unless said" },
   { "skills", types.list(types.text("a skill")), says = "what each of them can do", required = true,

@@ -6,6 +6,6 @@ return {
   says = "a job: its areas with their recipes, its people, machines, shifts and prices",
   example = 'job "north hall" { units = "us", start = "2027-03-01 18:00", shifts = { ... }, crew ..., machine ..., area ... }',
   fields = job.fields,
-  entries = "areas, crews and machines",
+  entries = "areas, crews, machines and alternates",
   build = job.from_script,
 }
