@@ -138,4 +138,17 @@ sh:test("another text at the same place has another fingerprint", function()
   assert(prints(SOUND) ~= prints((SOUND:gsub("30", "40"))))
 end)
 
+sh:test("every code that a test of the language expects can be looked up", function()
+  local cases, seen, codes = shell.read_all("cat tests/language/*.cases"), {}, {}
+  for code in cases:gmatch("%-%-%^ %l+%[([%l%d-]+)%]") do
+    local own = cases:find(('rule "%s"'):format(code), 1, true) -- of a shop
+    if not seen[code] and not own then codes[#codes + 1], seen[code] = code, true end
+  end
+  assert(#codes > 30)
+  for i = 1, #codes, 16 do
+    local text, status = sh:run("words " .. table.concat(codes, " ", i, math.min(i + 15, #codes)))
+    same(status, 0, text)
+  end
+end)
+
 sh:finish()

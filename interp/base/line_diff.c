@@ -161,7 +161,8 @@ static void put_hunks(const Script *script, Buf *out)
 
 bool line_diff(const char *name, const Buf *before, const Buf *after, Buf *out)
 {
-  if (before->length == after->length && memcmp(buf_text(before), buf_text(after), before->length) == 0) return false;
+  bool as_long = before->length == after->length;
+  if (as_long && memcmp(buf_text(before), buf_text(after), before->length) == 0) return false;
   Lines a = lines_of(before), b = lines_of(after);
   Script script = script_of(a, b);
   static const char *const heads[] = { "--- ", "+++ " };

@@ -15,6 +15,8 @@ typedef struct {
   JobTotals totals[2];
 } Work;
 
+static const char known_pairs[] = "name two recipes, two jobs, or one tailored recipe";
+
 static void refuse(Session *session, const char *message, const char *help)
 {
   diags_add(session->diags, &(Diag){ .level = DIAG_ERROR, .code = "document", .message = message, .help = help });
@@ -91,13 +93,13 @@ static bool read_both(Session *session, Work *work)
   if (!script_keep(session->script, parent)) {
     refuse(session, parent ? "this is no tailored recipe, so it has no parent to compare with"
                            : "the first file is neither a recipe nor a job that can be compared",
-           "name two recipes, two jobs, or one tailored recipe");
+           known_pairs);
     return false;
   }
   if (!parent) session_run(session, o->arguments[1]);
   if (session->unreadable) return false;
   bool compared = script_compare(session->script, work->arena, &work->recipes);
-  if (!compared) refuse(session, "the second file is not a recipe", "name two recipes, two jobs, or one tailored recipe");
+  if (!compared) refuse(session, "the second file is not a recipe", known_pairs);
   return compared;
 }
 
@@ -128,7 +130,7 @@ static bool total_alone(Session *session, Work *work, int which)
 {
   bool fine = session_read(session, session->options->arguments[which]);
   if (fine && session->document.kind != DOCUMENT_JOB)
-    refuse(session, "a job is compared with a job; this is none", "name two recipes, two jobs, or one tailored recipe");
+    refuse(session, "a job is compared with a job; this is none", known_pairs);
   return fine && total(session, work, which);
 }
 
@@ -175,7 +177,8 @@ static int compare_recipes(Session *session, Work *work)
   int status = o->job ? both_totals(&other, work, total_in_place) : STATUS_FINE;
   if (status != STATUS_FINE) return status;
   compare_findings(&other, work);
-  CompareReport report = { .recipes = &work->recipes, .findings = work->findings, .finding_count = work->finding_count };
+  CompareReport report = { .recipes = &work->recipes, .findings = work->findings,
+                           .finding_count = work->finding_count };
   if (o->job) report.was = &work->totals[0], report.now = &work->totals[1];
   print(session, &report, session->sources);
   return STATUS_FINE;

@@ -62,7 +62,8 @@ static void put_help(const char *name, const char *const *names, size_t count, B
   int found = text_near(name, names, count, near, 3);
   for (int i = 0; i < found; i++) buf_printf(help, "%s`%s`", i ? " or " : "did you mean ", near[i]);
   if (found) buf_putc(help, '?');
-  for (size_t i = 0; !found && i < count && i < SHOWN; i++) buf_printf(help, "%s%s", i ? ", " : "there are ", names[i]);
+  for (size_t i = 0; !found && i < count && i < SHOWN; i++)
+    buf_printf(help, "%s%s", i ? ", " : "there are ", names[i]);
   if (!found && count > SHOWN) buf_puts(help, ", ...");
   if (!found && count == 0) buf_puts(help, "`gritwork why FILE` lists what there is");
 }

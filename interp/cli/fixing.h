@@ -1,5 +1,5 @@
-/* fixing.h - the texts that a run reads, as they would be with the fixes of its findings: what is read again is read
- * with them. */
+/* fixing.h - the texts that a run reads, as they would be with the fixes of its findings: what is read again is
+ * read with them. */
 #ifndef CLI_FIXING_H
 #define CLI_FIXING_H
 
@@ -11,8 +11,8 @@ typedef struct Fixing Fixing;
 Fixing *fixing_new(void);
 void fixing_free(Fixing *fixing); /* NULL is fine */
 
-/* A text that was read, and the name that is shown for it. The first time it is remembered; after that *text becomes what
- * is now in its place. */
+/* A text that was read, and the name that is shown for it. The first time it is remembered; after that *text becomes
+ * what is now in its place. */
 void fixing_read(Fixing *fixing, const char *shown, Buf *text);
 
 typedef enum { FIXING_SAFE, FIXING_ALL } FixingWhich;
@@ -26,7 +26,7 @@ void fixing_settle(Fixing *fixing);
 /* What all fixes of the findings would change, as unified diffs; it is not kept. */
 bool fixing_propose(Fixing *fixing, const Diags *diags, const Sources *sources, Buf *out);
 
-/* Asks for every text that was settled with changes to be put in its file's place; says so with the number of fixes. */
+/* Asks for every text that was settled with changes to be put in its file's place; says so, with how many fixes. */
 void fixing_write(const Fixing *fixing, Port *port, Buf *said);
 
 #endif

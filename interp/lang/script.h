@@ -66,8 +66,8 @@ bool script_manual(Script *script, const char *function, const char *argument, B
 /* What the code of a finding stands for and its basis, appended; false for a code of the shop's own. */
 bool script_explain(Script *script, const char *code, Buf *says, Buf *basis);
 
-/* Where the value at a path ("densify.spread") of the document that script_read gave came from; kept in the arena. False
- * if there is no such value: then it says which part of the path leads nowhere. */
+/* Where the value at a path ("densify.spread") of the document that script_read gave came from; kept in the arena.
+ * False if there is no such value: then it says which part of the path leads nowhere. */
 bool script_lineage(Script *script, const char *path, Arena *arena, Lineage *lineage);
 /* All such paths with their values, a line each. */
 void script_paths(Script *script, Buf *out);
@@ -75,7 +75,7 @@ void script_paths(Script *script, Buf *out);
 /* Keeps the recipe that was read last, or the one it was tailored from; false if there is none. */
 bool script_keep(Script *script, bool parent);
 void script_check_kept(Script *script); /* runs the rules on it */
-/* In a job that is read next, the kept recipe takes the place of the one of an area; of all areas if `area` is NULL. */
+/* In a job that is read next, the kept recipe takes the place of the one of an area; of all if `area` is NULL. */
 void script_use_kept(Script *script, const char *area);
 /* What differs from the kept recipe to the one read last; false unless there are two. */
 bool script_compare(Script *script, Arena *arena, Comparison *comparison);

@@ -46,5 +46,6 @@ void to_comparison(lua_State *L, int table, Arena *arena, Comparison *comparison
     lua_pop(L, 1);
   }
   lua_pop(L, 1);
-  *comparison = (Comparison){ compared_of(L, table, "was", arena), compared_of(L, table, "now", arena), changes, count };
+  Compared was = compared_of(L, table, "was", arena), now = compared_of(L, table, "now", arena);
+  *comparison = (Comparison){ was, now, changes, count };
 }

@@ -12,7 +12,7 @@ typedef struct {
 typedef struct {
   const LineageEntry *entries; /* the first says what the value is */
   int count;
-  /* Without entries: the part of the path that leads nowhere, the path before it, and what could have stood there. */
+  /* Without entries: the part of the path that leads nowhere, the path before it, what could have stood there. */
   const char *part, *within;
   const char *const *names;
   int name_count;

@@ -1,4 +1,4 @@
-/* report_compare.c - what differs, for people: changes with both places, findings of one only, totals in columns. */
+/* report_compare.c - what differs, for people: changes with both places, findings of one, totals in columns. */
 #include <math.h>
 #include <string.h>
 
@@ -30,7 +30,8 @@ static void put_change(const Change *change, const Sources *sources, int width, 
   page_left(out, change->kind, WORD);
   page_fold_on(out, buf_text(&head), width, WORD);
   buf_free(&head);
-  bool was = !span_is_nowhere(change->was_at) || *change->was, now = !span_is_nowhere(change->now_at) || *change->now;
+  bool was = !span_is_nowhere(change->was_at) || *change->was;
+  bool now = !span_is_nowhere(change->now_at) || *change->now;
   if (was) put_side(now ? "was" : "", change->was, change->was_at, sources, width, out);
   if (now) put_side(was ? "now" : "", change->now, change->now_at, sources, width, out);
 }
@@ -82,7 +83,8 @@ static void put_row(const char *what, const char *was, const char *now, const ch
 }
 
 /* Sums in two currencies have no difference. */
-static void put_money_row(const char *what, Money was, Money now, const char *const currency[2], int width, Buf *out)
+static void put_money_row(const char *what, Money was, Money now, const char *const currency[2], int width,
+                          Buf *out)
 {
   if (was == 0 && now == 0) return;
   Buf texts[3] = { { 0 } };

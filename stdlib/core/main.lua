@@ -1,9 +1,6 @@
 --- What happens to a document once its script has returned.
 local document = require "core.document"
-local compare = require "core.compare"
 local finding = require "core.finding"
-local job = require "core.job"
-local lineage = require "core.lineage"
 local object = require "core.object"
 local rules = require "core.rules"
 local value = require "core.value"
@@ -31,7 +28,7 @@ function main.finish(result, at)
   if value.is_unknown(result) then return nil end
   local data = object.data(result, document.class)
   if not data then return refuse(result, at or 0) end
-  if main.stand_in and data.word == "job" then job.stand_in(data, main.kept, main.stand_in.area) end
+  if main.stand_in and data.word == "job" then require("core.job").stand_in(data, main.kept, main.stand_in.area) end
   rules.run(data)
   if finding.errors() == 0 then value.report_unused() end
   main.document = data
@@ -43,16 +40,16 @@ function main.plan(facts)
   rules.run_plan(main.document, facts)
 end
 
+-- ---- lineage and comparing: their modules are read only when they are asked for, so that a check starts fast
+
 --- Where a value of the document that was read last came from: see core.lineage.
 function main.lineage(path)
   if not main.document then return nil end
-  return lineage.explain(main.document, path)
+  return require("core.lineage").explain(main.document, path)
 end
 
 --- All paths that lead to one.
-function main.paths() return lineage.list(main.document) end
-
--- ---- comparing
+function main.paths() return require("core.lineage").list(main.document) end
 
 --- Keeps the recipe that was read last, or the one that it was tailored from, for what is read next. Answers whether there
 -- is one.
@@ -73,7 +70,7 @@ function main.use_kept(area) main.stand_in = { area = area } end
 function main.compare()
   local was, now = main.kept, main.document
   if not was or not now or now.word ~= "recipe" then return nil end
-  return { was = was, now = now, changes = compare.recipes(was, now) }
+  return { was = was, now = now, changes = require("core.compare").recipes(was, now) }
 end
 
 return main
