@@ -1,5 +1,6 @@
 /* command_cost.c - what a job takes and what it costs. */
 #include "cli/command.h"
+#include "cli/cost_over.h"
 #include "cli/supervisor.h"
 #include "report/report.h"
 
@@ -18,6 +19,7 @@ static void print(Session *session)
 
 static int run(Session *session)
 {
+  if (session->options->over_count > 0) return cost_over(session);
   bool fine = session_read(session, session->options->arguments[0]) && session_cost(session);
   if (fine) print(session);
   session_complain(session);
@@ -33,8 +35,16 @@ const Command command_cost = {
   .help = "  gritwork cost recipes/jobs/north_hall.lua\n"
           "  gritwork cost --assumptions recipes/jobs/north_hall.lua\n\n"
           "Hours, tools, materials, machines and the rest, each line with its quantity, rate and basis, and how\n"
-          "the price is made of them. Lines add up to the totals to the cent.",
-  .options = OPTIONS_READING | OPTION_EFFORT | OPTION_JSON | OPTION_ASSUMPTIONS,
+          "the price is made of them. Lines add up to the totals to the cent.\n\n"
+          "What if:\n"
+          "  gritwork cost --with \"opening passes=8\" recipes/jobs/north_hall.lua\n"
+          "  gritwork cost --over \"machine.planetary 32 in.count=1..3\" recipes/jobs/north_hall.lua\n"
+          "  gritwork cost --over \"opening passes=4..12\" --break-even 40000 recipes/jobs/north_hall.lua\n\n"
+          "A name is a parameter of a recipe, a field of one thing (machine.NAME.count, densify.NAME.coats,\n"
+          "area.NAME.joints) or of the price book (prices.night). In a table every schedule gets a tenth of the\n"
+          "usual effort unless --effort says otherwise.",
+  .options = OPTIONS_READING | OPTION_EFFORT | OPTION_JSON | OPTION_ASSUMPTIONS | OPTION_WITH | OPTION_OVER |
+             OPTION_BREAK_EVEN,
   .least_files = 1,
   .most_files = 1,
   .arguments_are_files = true,

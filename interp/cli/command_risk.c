@@ -55,7 +55,7 @@ const Command command_risk = {
           "quantiles of finish and cost, the chance of missing a time that was set, the contingency for a certainty,\n"
           "and what drives the spread. The same job and seed give the same figures on any number of threads.\n"
           "docs/risk.md tells what is drawn and what is held.",
-  .options = OPTIONS_READING | OPTION_EFFORT | OPTION_JSON | OPTION_TRIALS | OPTION_THREADS,
+  .options = OPTIONS_READING | OPTION_WITH | OPTION_EFFORT | OPTION_JSON | OPTION_TRIALS | OPTION_THREADS,
   .least_files = 1,
   .most_files = 1,
   .arguments_are_files = true,

@@ -63,7 +63,7 @@ const Command command_schedule = {
           "  gritwork schedule --svg recipes/jobs/north_hall.lua > north_hall.svg\n\n"
           "Shift by shift who does what where, the finish, and how far it can be from the best one.",
   .options = OPTIONS_READING | OPTION_EFFORT | OPTION_JSON | OPTION_BARS | OPTION_SLACK | OPTION_LOAD | OPTION_SVG |
-             OPTION_ICS | OPTION_CSV | OPTION_TRADE_OFF,
+             OPTION_ICS | OPTION_CSV | OPTION_TRADE_OFF | OPTION_WITH,
   .least_files = 1,
   .most_files = 1,
   .arguments_are_files = true,

@@ -29,7 +29,7 @@ const Command command_sheet = {
   .help = "  gritwork sheet recipes/jobs/north_hall.lua\n\n"
           "One sheet for each area: the steps in order, tools, passes, clock windows, hold points, readings to\n"
           "write in, care of the tools, cautions.",
-  .options = OPTIONS_READING | OPTION_EFFORT | OPTION_JSON,
+  .options = OPTIONS_READING | OPTION_WITH | OPTION_EFFORT | OPTION_JSON,
   .least_files = 1,
   .most_files = 1,
   .arguments_are_files = true,

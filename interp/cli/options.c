@@ -35,6 +35,9 @@ static const OptionRow rows[] = {
   { OPTION_EFFORT, "effort", "N", "millions of steps to look for a better schedule, 1 to 1000000; the default is 200" },
   { OPTION_TRIALS, "trials", "N", "how many trials, 100 to 1000000; the default is what the job says, or 10000" },
   { OPTION_THREADS, "threads", "N", "threads to share the work, 1 to 64; the default is one a processor" },
+  { OPTION_WITH, "with", "NAME=VALUE", "a value for this run instead of the one written; may be given again" },
+  { OPTION_OVER, "over", "NAME=A..B:STEP", "a table of price and finish over a range; given twice, over two" },
+  { OPTION_BREAK_EVEN, "break-even", "PRICE", "the value of --over from which the price is on the other side" },
   { OPTION_META, "meta", NULL, "print a definition file for Lua editors" },
   { OPTION_EXAMPLES, "examples", NULL, "print every rule's examples as whole scripts" },
   { OPTION_MANUAL, "manual", NULL, "print the reference manual of all words" },
@@ -156,6 +159,7 @@ static int number(const char *text, int low, int high)
 
 static OptionsVerdict take(Options *o, OptionBit bit, const char *value, Buf *text)
 {
+  char *end;
   o->given |= bit;
   bool is_folder = bit == OPTION_OUT || bit == OPTION_ROOT || bit == OPTION_STDLIB;
   if (is_folder && *value == '\0') return wrong(text, "the name of a folder is empty; `.` is the current one");
@@ -185,6 +189,21 @@ static OptionsVerdict take(Options *o, OptionBit bit, const char *value, Buf *te
   case OPTION_THREADS:
     o->threads = number(value, 1, MOST_THREADS);
     if (o->threads < 0) return wrong(text, "--threads is a whole number from 1 to 64, not `%s`", value);
+    break;
+  case OPTION_WITH:
+    if (!strchr(value, '=') || value[0] == '=') return wrong(text, "--with is NAME=VALUE, not `%s`", value);
+    if (o->with_count == WITH_MOST) return wrong(text, "--with may be given %d times", WITH_MOST);
+    o->with[o->with_count++] = value;
+    break;
+  case OPTION_OVER:
+    if (o->over_count == OVER_MOST) return wrong(text, "--over may be given %d times", OVER_MOST);
+    if (!range_read(value, &o->over[o->over_count++]))
+      return wrong(text, "--over is NAME=A..B:STEP with at most %d values, as in \"opening passes=4..12:2\", not `%s`",
+                   RANGE_MOST, value);
+    break;
+  case OPTION_BREAK_EVEN:
+    o->break_even = strtod(value, &end);
+    if (end == value || *end || !(o->break_even > 0)) return wrong(text, "--break-even is a price, not `%s`", value);
     break;
   case OPTION_LIMIT:
     o->seconds = number(value, 1, 3600);
@@ -241,6 +260,8 @@ static OptionsVerdict count_arguments(const Options *o, Buf *text)
     return wrong(text, "%s needs more: gritwork %s %s", c->name, c->name, c->usage);
   if (c->most_files >= 0 && o->argument_count > c->most_files)
     return wrong(text, "%s takes no `%s`: gritwork %s %s", c->name, o->arguments[c->most_files], c->name, c->usage);
+  if (o->given & OPTION_BREAK_EVEN && o->over_count != 1) return wrong(text, "--break-even needs one --over");
+  if (o->given & OPTION_OVER && o->given & OPTION_JSON) return wrong(text, "--over prints a table, not JSON");
   return OPTIONS_RUN;
 }
 

@@ -6,6 +6,7 @@
 #include <stddef.h>
 
 #include "base/buf.h"
+#include "cli/range.h"
 
 struct Command;
 
@@ -37,11 +38,16 @@ typedef enum {
   OPTION_SLACK = 1 << 24,
   OPTION_TRADE_OFF = 1 << 25,
   OPTION_TRIALS = 1 << 26,
-  OPTION_THREADS = 1 << 27
+  OPTION_THREADS = 1 << 27,
+  OPTION_WITH = 1 << 28,
+  OPTION_OVER = 1 << 29,
+  OPTION_BREAK_EVEN = 1 << 30
 } OptionBit;
 
 /* Those that every command which reads a document takes. */
 enum { OPTIONS_READING = OPTION_ROOT | OPTION_STRICT | OPTION_COLOUR | OPTION_WIDTH | OPTION_STDLIB | OPTION_LIMIT };
+
+enum { WITH_MOST = 16, OVER_MOST = 2 };
 
 typedef struct {
   const struct Command *command;
@@ -59,6 +65,11 @@ typedef struct {
   int effort;     /* millions of counted steps for the schedule; 0: the default */
   int trials;     /* of a simulation; 0: what the job says */
   int threads;    /* that a simulation may run */
+  const char *with[WITH_MOST]; /* "NAME=VALUE" */
+  int with_count;
+  Range over[OVER_MOST];
+  int over_count;
+  double break_even; /* a price */
 } Options;
 
 typedef enum { OPTIONS_RUN, OPTIONS_HELP, OPTIONS_WRONG } OptionsVerdict;

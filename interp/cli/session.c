@@ -45,6 +45,9 @@ void session_start(Session *session)
   session->document.why = why_new();
   ScriptReader reader = { read_module, session->options->stdlib ? read_stdlib : NULL, session };
   session->script = script_new(session->sources, session->diags, reader);
+  for (int i = 0; i < session->options->with_count; i++) script_what_if(session->script, session->options->with[i]);
+  for (int i = 0; i < OVER_MOST; i++)
+    if (session->tries[i]) script_what_if(session->script, session->tries[i]);
 }
 
 bool session_text(Session *session, const char *file, Buf *text, Buf *shown)

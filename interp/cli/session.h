@@ -24,6 +24,7 @@ typedef struct {
   Plan *plan;
   Takeoff *takeoff;
   Cost *cost;
+  const char *tries[OVER_MOST]; /* NAME=VALUE of this run, besides --with; NULL: none */
   int64_t work;      /* for the schedule, where --effort does not say; 0: the default */
   Fixing *fixing;    /* NULL: texts are read as they are; stays over session_end */
   bool unreadable;   /* the file itself could not be read: status 3 */

@@ -43,6 +43,15 @@ static int64_t end_of(const Script *script, const char *name)
   return source ? span_pack((Span){ source, (uint32_t)length, (uint32_t)length }) : 0;
 }
 
+void script_what_if(Script *script, const char *name_and_value)
+{
+  lua_State *L = host_lua(script->host);
+  size_t name_length = strcspn(name_and_value, "=");
+  lua_pushlstring(L, name_and_value, name_length);
+  lua_pushstring(L, name_and_value + name_length + (name_and_value[name_length] == '='));
+  host_call(script->host, "core.what_if", "set", 2, 0);
+}
+
 void script_read(Script *script, const char *name, const Buf *text, Document *document)
 {
   lua_State *L = host_lua(script->host);

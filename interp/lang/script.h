@@ -27,6 +27,10 @@ typedef struct {
 Script *script_new(Sources *sources, Diags *diags, ScriptReader reader);
 void script_free(Script *script); /* NULL is fine */
 
+/* Before anything is read: a value, as text, instead of what is written under a name ("opening passes=8"). What nothing
+ * is called so becomes a finding. */
+void script_what_if(Script *script, const char *name_and_value);
+
 /* Runs the text of a file called `name`, checks what it returned and runs the rules. Only a document without an error
  * is read into *document, whose arena and why-book are the caller's. */
 void script_read(Script *script, const char *name, const Buf *text, Document *document);

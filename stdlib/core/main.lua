@@ -4,6 +4,7 @@ local finding = require "core.finding"
 local object = require "core.object"
 local rules = require "core.rules"
 local value = require "core.value"
+local what_if = require "core.what_if"
 local words = require "core.words"
 
 local main = {}
@@ -29,6 +30,7 @@ function main.finish(result, at)
   local data = object.data(result, document.class)
   if not data then return refuse(result, at or 0) end
   if main.stand_in and data.word == "job" then require("core.job").stand_in(data, main.kept, main.stand_in.area) end
+  what_if.refuse_unused()
   rules.run(data)
   if finding.errors() == 0 then value.report_unused() end
   main.document = data

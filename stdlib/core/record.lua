@@ -7,6 +7,7 @@ local finding = require "core.finding"
 local object = require "core.object"
 local place = require "native.place"
 local value = require "core.value"
+local what_if = require "core.what_if"
 
 local record = {}
 
@@ -96,12 +97,14 @@ local function missing_field(field, context)
 end
 
 -- A parameter stands for its setting, or for its default.
-local function resolve(data, slot, context)
+local function resolve(data, slot, context, kind)
+  local instead = what_if.parameter(data.name, kind)
   local setting = context.settings and context.settings[data.name]
   context.parameters[data.name] = data
   data.used = true
+  if setting then setting.used = true end
+  if instead ~= nil then return instead, slot end
   if setting then
-    setting.used = true
     return setting.value, setmetatable({ at = setting.at }, { __index = slot })
   end
   local at = data.places and data.places.default or 0
@@ -149,7 +152,7 @@ local function read_object(v, data, field, slot, context)
   local parameter
   if data.class == value.parameter then
     parameter = data
-    v, slot = resolve(data, slot, context)
+    v, slot = resolve(data, slot, context, field[2])
     data = object.data(v)
   end
   local class = data and data.class
@@ -170,12 +173,27 @@ local function read_written(result, field, written, context)
   result.values[name], result.assumed[name], result.at[name] = read, false, slot.at
 end
 
+-- The record with what was given for this run over what is written.
+local function with_what_if(raw, fields, owner)
+  local instead = what_if.fields(owner, fields)
+  if not instead then return raw end
+  local all = setmetatable({}, { __index = raw })
+  all.fields = {}
+  for name, written in next, raw.fields do all.fields[name] = written end
+  for name, v in next, instead do
+    local written = raw.fields[name]
+    all.fields[name] = { value = v, at = written and written.at or 0, key_at = written and written.key_at or 0 }
+  end
+  return all
+end
+
 --- Reads a raw record. context = { owner = "hone", at = place, metric =, currency =, settings = }. Every fault is
 -- reported; what is sound is read all the same. `result.faults` tells whether anything was refused.
 function record.read(raw, fields, context)
   context.parameters = context.parameters or {}
   local before = finding.errors()
   prepare(fields)
+  raw = with_what_if(raw, fields, context.owner)
   local result = { values = setmetatable({}, fields.behind_values), assumed = setmetatable({}, fields.behind_assumed),
     at = {}, place = context.at, parameters = context.parameters }
   local misspelt = {}
