@@ -86,12 +86,12 @@ int expansion_stay(Expansion *x, WorkKind kind, const char *part, Figure minutes
 }
 
 /* Its low end is waited for, its high end bounds the next step's start. */
-void expansion_dry(Expansion *x, int after)
+void expansion_dry(Expansion *x, const char *part, int after)
 {
   const Band *band = &expansion_step(x)->dry_min;
   if (!band->has_low && !band->has_high) return;
   Figure low = band->has_low ? band->low : (Figure){ 0, band->high.why };
-  int index = expansion_stay(x, WORK_REST, "dry", low, after, false);
+  int index = expansion_stay(x, WORK_REST, part, low, after, false);
   expansion_end(x, index);
   if (!band->has_high) return;
   x->before.window_from = index;
@@ -223,7 +223,7 @@ bool expansion_surface(Expansion *x, int bay, int bays)
 
 static void surface(Expansion *x)
 {
-  if (expansion_surface(x, 1, 1)) expansion_dry(x, x->before.activity[0]);
+  if (expansion_surface(x, 1, 1)) expansion_dry(x, "dry", x->before.activity[0]);
 }
 
 /* Collected along the way: what is left of the step is its drying, after the whole floor. */
@@ -234,7 +234,7 @@ static void dry_after_all(Expansion *x)
   Ends ends = x->before;
   const Along *along = &x->plan->activities[ends.activity[0]].along;
   if (along->run_min == 0 || along->step != x->step) return;
-  expansion_dry(x, ends.activity[0]);
+  expansion_dry(x, "dry", ends.activity[0]);
   for (int i = 1; i < ends.count; i++)
     expansion_lag(x, LAG_FS_MIN, ends.activity[i], x->before.activity[0], 0, (Span){ 0 });
 }

@@ -89,8 +89,16 @@ static void remove_bay(Expansion *x, Bay p, int removal)
   x->step = removal;
   x->done_step = removal;
   expansion_surface(x, p.bay, p.bays);
-  if (p.bay == p.bays) expansion_dry(x, x->before.activity[0]);
+  if (p.bay == p.bays) expansion_dry(x, "dry", x->before.activity[0]);
   x->step = step;
+}
+
+/* The next bay does not wait for this one's drying, which ends before its own. */
+static void dry_meanwhile(Expansion *x, Bay p, int after)
+{
+  const Band *dry = &expansion_step(x)->dry_min;
+  if (dry->has_low) expansion_stay(x, WORK_REST, part_name(x, "dry", p), dry->low, after, false);
+  x->before.window_from = -1;
 }
 
 static void coat(Expansion *x, int number, int coats)
@@ -102,9 +110,10 @@ static void coat(Expansion *x, int number, int coats)
     Bay p = { number, coats, bay, bays };
     last = dwell(x, p, spread(x, p));
     if (removal >= 0) remove_bay(x, p, removal);
-    else if (bay < bays) x->before.window_from = -1;
+    else if (bay < bays) dry_meanwhile(x, p, last);
   }
-  if (last >= 0 && removal < 0) expansion_dry(x, last);
+  Bay whole = { number, coats, bays, bays };
+  if (last >= 0 && removal < 0) expansion_dry(x, part_name(x, "dry", whole), last);
 }
 
 void expand_material(Expansion *x)

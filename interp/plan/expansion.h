@@ -47,7 +47,8 @@ void expansion_end(Expansion *x, int activity);     /* what comes next waits for
 int expansion_stay(Expansion *x, WorkKind kind, const char *part, Figure minutes, int after, bool watched);
 /* One bay of a collect or clean step; bays 1 is the whole. False: no machine for it. */
 bool expansion_surface(Expansion *x, int bay, int bays);
-void expansion_dry(Expansion *x, int after);        /* the step's `dry` after an activity that is the last end */
+/* The step's `dry` after an activity that is the last end. */
+void expansion_dry(Expansion *x, const char *part, int after);
 
 /* ---- expand_material.c */
 

@@ -306,7 +306,10 @@ static void report(Filter *f, Diags *diags)
     times_only = times_only && (w->kind == DEMAND_JOB_BY || w->kind == DEMAND_AREA_BY);
     if (diag.label_count < DIAG_LABELS && !is_said(&diag, label)) diag.labels[diag.label_count++] = label;
   }
-  if (diag.label_count > 0) diag.at = diag.labels[0].at;
+  if (kept == 1) {
+    diag.at = diag.labels[0].at;
+    diag.label_count = 0;
+  }
   diag.message = "there is no schedule: these cannot all hold";
   if (times_only && kept > 0) {
     diag.code = "late";

@@ -149,8 +149,8 @@ static void what_dries_is_removed_after_the_last_bay(void **state)
   made_densify(m, 25, 45)->dry_min = (Band){ .has_low = true, .low = { 60, 0 } };
   made_step(m, STEP_CLEAN, "flush");
   Plan *plan = made_expand(m);
-  assert_non_null(lag(plan, LAG_FS_MIN, "hall/densify/dwell bay 3", "hall/densify/dry"));
-  assert_non_null(lag(plan, LAG_FS_MIN, "hall/densify/dry", "hall/flush"));
+  assert_non_null(lag(plan, LAG_FS_MIN, "hall/densify/dwell bay 3", "hall/densify/dry bay 3"));
+  assert_non_null(lag(plan, LAG_FS_MIN, "hall/densify/dry bay 3", "hall/flush"));
   made_free(m);
 }
 
@@ -285,6 +285,22 @@ static void work_in_one_go_must_fit_a_shift_and_the_area(void **state)
   assert_refused(m, "too-long", "the area is never closed for more than 540 min");
 }
 
+static void every_bay_and_coat_dries_and_has_an_id_of_its_own(void **state)
+{
+  (void)state;
+  Made *m = one_room();
+  Step *s = made_densify(m, 25, 45);
+  s->dry_min = (Band){ .has_low = true, .low = { 60, 0 } };
+  s->coats = why_default(m->why, "coats", 2, "", (Span){ 0 }, "as the test says");
+  Plan *plan = made_expand(m);
+  assert_non_null(lag(plan, LAG_FS_MAX, "hall/densify/dwell 1 bay 1", "hall/densify/dry 1 bay 1"));
+  assert_null(lag(plan, LAG_FS_MIN, "hall/densify/dry 1 bay 1", "hall/densify/coat 1 bay 2"));
+  assert_non_null(lag(plan, LAG_FS_MIN, "hall/densify/dry 1 bay 3", "hall/densify/coat 2 bay 1"));
+  for (int i = 0; i < plan->activity_count; i++)
+    assert_int_equal(made_find(plan, plan->activities[i].id), i);
+  made_free(m);
+}
+
 int main(void)
 {
   const struct CMUnitTest tests[] = {
@@ -295,6 +311,7 @@ int main(void)
     cmocka_unit_test(a_dwell_window_limits_the_bay_that_is_spread),
     cmocka_unit_test(no_part_of_a_bay_lies_longer_than_the_window),
     cmocka_unit_test(what_dries_is_removed_after_the_last_bay),
+    cmocka_unit_test(every_bay_and_coat_dries_and_has_an_id_of_its_own),
     cmocka_unit_test(a_window_that_leaves_no_time_to_spread_is_refused),
     cmocka_unit_test(machines_are_moved_where_there_are_several_areas),
     cmocka_unit_test(tanks_make_trips),
