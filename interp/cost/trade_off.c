@@ -93,8 +93,8 @@ static bool can_spare(const Job *job, const int *machines, int k)
   const Machine *m = &job->machines[k];
   for (int i = 0; i < job->machine_count && machines[k] == 1; i++) {
     const Machine *other = &job->machines[i];
-    if (i != k && machines[i] > 0 && (m->does & ~other->does) == 0 && other->edger >= m->edger && other->wet >= m->wet)
-      return true;
+    bool can_all = (m->does & ~other->does) == 0 && other->edger >= m->edger && other->wet >= m->wet;
+    if (i != k && machines[i] > 0 && can_all) return true;
   }
   return machines[k] > 1;
 }
@@ -131,7 +131,8 @@ static int compare_rows(const void *left, const void *right)
 /* Keeps the rows that no earlier one is as cheap as. */
 static TradeOff front(Search *s)
 {
-  TradeOff t = { .rows = arena_array(s->arena, (size_t)s->count, sizeof *t.rows), .priced = s->priced, .tried = s->tried };
+  TradeOff t = { .priced = s->priced, .tried = s->tried };
+  t.rows = arena_array(s->arena, (size_t)s->count, sizeof *t.rows);
   qsort(s->rows, (size_t)s->count, sizeof *s->rows, compare_rows);
   for (int i = 0; i < s->count; i++)
     if (t.count == 0 || compare_costs(&s->rows[i], &t.rows[t.count - 1]) < 0) t.rows[t.count++] = s->rows[i];

@@ -14,13 +14,13 @@ static void take_stretches(Plan *plan, const Problem *problem, const Schedule *s
   int count = b->stretch_count ? b->stretch_count : 1;
   b->stretches = arena_array(arena, (size_t)count, sizeof *b->stretches);
   b->stretches[0] = (Stretch){ .start = b->start, .finish = b->finish };
-  for (int k = 0; k < b->stretch_count; k++) b->stretches[k] = (Stretch){ .start = pieces[k].begin, .finish = pieces[k].end };
+  for (int k = 0; k < b->stretch_count; k++)
+    b->stretches[k] = (Stretch){ .start = pieces[k].begin, .finish = pieces[k].end };
   b->stretch_count = count;
   mem_free(pieces);
 }
 
-/* ---- machines of a class are alike: each stretch goes on with the one it had if that is free, else takes the lowest
- * number that is */
+/* ---- machines of a class are alike: a stretch goes on with the one before if it is free, else takes the lowest */
 
 /* One use of a machine in a stretch: the activity's own or the one that runs along. */
 typedef struct {

@@ -129,7 +129,8 @@ static bool trips(const Effort *e, Figure volume_l, Figure *minutes)
   TradeError error;
   *minutes = constant(0);
   if (m == NULL || !m->tank_l.given || volume_l.value <= 0) return true;
-  if (!water_trips(volume_l.value, m->tank_l.figure.value, m->trip_min.value, &found, &error)) return refuse(e, &error);
+  if (!water_trips(volume_l.value, m->tank_l.figure.value, m->trip_min.value, &found, &error))
+    return refuse(e, &error);
   *minutes = WORKED(e, "minutes of tank trips", "min", "(volume / tank, rounded up) x time of one", trip_minutes,
                     volume_l, m->tank_l.figure, m->trip_min);
   return true;
@@ -141,8 +142,8 @@ static bool with_ways(const Effort *e, Figure *minutes)
   Figure water = e->step->wet && e->machine->tank_l.given ? effort_water_l(e) : constant(0);
   if (!trips(e, water, &tank)) return false;
   if (move.value + tank.value > 0)
-    *minutes = WORKED(e, "field minutes with ways", "min", "field + moving the machine there + tank trips", why_total,
-                      *minutes, move, tank);
+    *minutes = WORKED(e, "field minutes with ways", "min", "field + moving the machine there + tank trips",
+                      why_total, *minutes, move, tank);
   return true;
 }
 
@@ -210,7 +211,8 @@ static Figure surface_rate(const Effort *e)
 Figure effort_surface(const Effort *e)
 {
   Figure rate = surface_rate(e), set_up = e->machine ? e->machine->set_up_min : constant(0);
-  Figure work = WORKED(e, "minutes", "min", "floor / rate + set-up", at_a_rate, e->area->area_m2, rate, set_up), tank;
+  Figure work = WORKED(e, "minutes", "min", "floor / rate + set-up", at_a_rate, e->area->area_m2, rate, set_up);
+  Figure tank;
   if (trips(e, e->slurry_l, &tank) && tank.value > 0)
     work = WORKED(e, "minutes with trips", "min", "work + tank trips", why_total, work, tank);
   return of_a_bay(e, work, "min");

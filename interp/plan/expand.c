@@ -118,8 +118,8 @@ static const char *skill_of_both(Expansion *x, const Step *collect)
   if (strcmp(step->skill, "any") == 0) return collect->skill;
   Diag diag = { .level = DIAG_ERROR, .code = "crew", .at = collect->at, .label_count = 1,
                 .labels = { { step->at, "the step that leaves the slurry" } } };
-  diag.message = arena_printf(x->arena, "the slurry of step %s is picked up along the way by the people of that step, "
-                              "and step %s asks for the skill `%s`", step->name, collect->name, collect->skill);
+  diag.message = arena_printf(x->arena, "the slurry of step %s is picked up along the way by the people of that "
+                              "step, and step %s asks for the skill `%s`", step->name, collect->name, collect->skill);
   diag.help = "ask for the same skill in both steps, or for `any`";
   diags_add(x->diags, &diag);
   return step->skill;

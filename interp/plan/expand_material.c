@@ -32,7 +32,8 @@ static int bays_for(Expansion *x, double spreading_min)
   double bays = room >= 1 ? ceil(spreading_min / room - 1e-9) : HUGE_VAL;
   if (bays <= BAYS_MOST) return (int)bays;
   Diag diag = { .level = DIAG_ERROR, .code = "bays", .at = dwell->at };
-  diag.message = arena_printf(x->arena, "the dwell window of step %s leaves %g min to spread a bay in, %s takes %.0f min",
+  diag.message = arena_printf(x->arena,
+                              "the dwell window of step %s leaves %g min to spread a bay in, %s takes %.0f min",
                               expansion_step(x)->name, room, expansion_area(x)->name, spreading_min);
   diag.help = "widen the window, spread faster, or put more people on it";
   diags_add(x->diags, &diag);

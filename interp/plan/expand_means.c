@@ -107,7 +107,8 @@ void means_refuse_machine(Expansion *x)
   diag.message = step->machine
     ? arena_printf(x->arena, "the job has no machine `%s` for step %s", step->machine, step->name)
     : arena_printf(x->arena, "no machine of the job can %s%s for step %s", word, wet, step->name);
-  diag.help = arena_printf(x->arena, "add a machine with does = { \"%s\" }%s", word, step->wet ? " and wet = true" : "");
+  diag.help = arena_printf(x->arena, "add a machine with does = { \"%s\" }%s", word,
+                           step->wet ? " and wet = true" : "");
   diags_add(x->diags, &diag);
 }
 
@@ -168,8 +169,8 @@ void means_refuse_too_long(Expansion *x, const Activity *a)
   const Area *area = expansion_area(x);
   Diag diag = { .level = DIAG_ERROR, .code = "too-long", .at = a->at, .label_count = 1,
                 .labels = { { area->has_hours ? area->hours.at : area->at, "in this area" } } };
-  diag.message = arena_printf(x->arena, "%s takes %d min in one go, and %s more than %d min", a->id, a->duration_min,
-                              a->attended ? "no shift leaves" : "the area is never closed for", longest);
+  diag.message = arena_printf(x->arena, "%s takes %d min in one go, and %s more than %d min", a->id,
+                              a->duration_min, a->attended ? "no shift leaves" : "the area is never closed for", longest);
   diag.help = a->attended ? "make the area smaller, spread faster, or lengthen the shift or the area's hours"
                           : "lengthen the area's hours, or work where nobody has to walk meanwhile";
   diags_add(x->diags, &diag);

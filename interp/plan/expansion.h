@@ -63,7 +63,7 @@ int means_edger(const Job *job);
 void means_refuse_machine(Expansion *x);
 void means_staff(Expansion *x, Activity *activity, int people, const char *skill);
 bool means_fits(const Expansion *x, const Activity *activity); /* in one go, into some shift and the area's hours */
-/* Work that may not pause must fit into a shift and the area's hours; a wait into the hours of a floor that opens. */
+/* Work that may not pause must fit into a shift and the area's hours, a wait into the hours of the floor. */
 void means_refuse_too_long(Expansion *x, const Activity *activity);
 Effort means_effort(const Expansion *x, int machine);
 

@@ -217,7 +217,8 @@ static DiagLabel label_of(const Filter *f, const Wanted *w)
   case DEMAND_WINDOW: return label_window(f, &f->plan->lags[w->index]);
   case DEMAND_JOB_BY:
     return (DiagLabel){ job->finish_by.at,
-                        arena_printf(f->arena, "the job must be done by %s", when(f, (int)job->finish_by.figure.value)) };
+                        arena_printf(f->arena, "the job must be done by %s",
+                                     when(f, (int)job->finish_by.figure.value)) };
   case DEMAND_AREA_BY:
     return (DiagLabel){ area->finish_by.at, arena_printf(f->arena, "%s must be done by %s", area->name,
                                                          when(f, (int)area->finish_by.figure.value)) };
@@ -241,8 +242,9 @@ static DiagLabel label_of(const Filter *f, const Wanted *w)
   const char *skill = f->plan->activities[w->index].skill;
   for (int i = 0; i < job->crew_count; i++)
     if (plan_crew_can(&job->crews[i], skill))
-      return (DiagLabel){ job->crews[i].at, arena_printf(f->arena, "at most %d with the skill `%s` are there at once",
-                                                         roster_people_at_once(job, skill), skill) };
+      return (DiagLabel){ job->crews[i].at,
+                          arena_printf(f->arena, "at most %d with the skill `%s` are there at once",
+                                       roster_people_at_once(job, skill), skill) };
   return (DiagLabel){ job->at, arena_printf(f->arena, "nobody has the skill `%s`", skill) };
 }
 
@@ -275,7 +277,8 @@ static const char *what_frees(Filter *f)
     SolveResult result = solve_rest(f);
     f->wanted[i].dropped = false;
     if (result.schedule)
-      buf_printf(&text, "%s%s", text.length ? ", or " : "", freed_words(f, &f->wanted[i], result.schedule->makespan));
+      buf_printf(&text, "%s%s", text.length ? ", or " : "",
+                 freed_words(f, &f->wanted[i], result.schedule->makespan));
     solve_free(&result);
   }
   const char *kept = text.length ? arena_printf(f->arena, "%s would free it", buf_text(&text)) : NULL;

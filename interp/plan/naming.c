@@ -200,7 +200,8 @@ static const int *people_at(Naming *n, int activity, int minute)
 /* The same people go on: one piece. */
 static bool goes_on(const Stretch *before, const Stretch *next, int people)
 {
-  return before->finish == next->start && memcmp(before->people, next->people, (size_t)people * sizeof *next->people) == 0;
+  return before->finish == next->start &&
+         memcmp(before->people, next->people, (size_t)people * sizeof *next->people) == 0;
 }
 
 static void note_all(Booking *b, const int *people, int count)
@@ -224,7 +225,8 @@ static void cut_stretches(Naming *n, int activity)
       to = piece_end(n->held[activity], from, b->stretches[s].finish);
       Stretch piece = { .start = from, .finish = to, .people = people_at(n, activity, from) };
       note_all(b, piece.people, people);
-      if (from > b->stretches[s].start && goes_on(&pieces[count - 1], &piece, people)) pieces[count - 1].finish = to;
+      bool joins = from > b->stretches[s].start && goes_on(&pieces[count - 1], &piece, people);
+      if (joins) pieces[count - 1].finish = to;
       else pieces[count++] = piece;
     }
   b->stretches = pieces;

@@ -21,7 +21,7 @@ typedef enum {
   WORK_KINDS
 } WorkKind;
 
-/* A step done bay by bay within another by the same people, so that nothing dries: slurry picked up along the way. */
+/* A step done bay by bay within another by the same people: slurry picked up along the way. */
 typedef struct {
   int run_min; /* of the activity's minutes; 0: there is no such step, and the rest means nothing */
   int step;

@@ -23,7 +23,10 @@ static void attempt_free(Attempt *a)
   problem_free(a->problem);
 }
 
-static bool has_absences(const Problem *problem, const Plan *plan) { return problem->task_count > plan->activity_count; }
+static bool has_absences(const Problem *problem, const Plan *plan)
+{
+  return problem->task_count > plan->activity_count;
+}
 
 /* Absences are told for every day that a schedule may reach. A first schedule shows how many days that is: the work
  * that follows is lighter by the days beyond. */

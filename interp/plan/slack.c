@@ -36,7 +36,10 @@ static int first_unit(const Plan *plan, int class)
   return owner;
 }
 
-static void add_turn(Turns *t, int owner, int activity, int start) { t->turns[t->count++] = (Turn){ owner, activity, start }; }
+static void add_turn(Turns *t, int owner, int activity, int start)
+{
+  t->turns[t->count++] = (Turn){ owner, activity, start };
+}
 
 static Turns list_turns(const Plan *plan)
 {
@@ -50,8 +53,10 @@ static Turns list_turns(const Plan *plan)
     for (int k = 0; k < b->people_count; k++) add_turn(&t, b->people[k], i, b->start);
     for (int s = 0; s < b->stretch_count; s++) {
       const Stretch *stretch = &b->stretches[s];
-      if (a->machine >= 0) add_turn(&t, first_unit(plan, a->machine) + stretch->unit, i, stretch->start);
-      if (plan_runs_along(a)) add_turn(&t, first_unit(plan, a->along.machine) + stretch->along_unit, i, stretch->start);
+      int own = first_unit(plan, a->machine) + stretch->unit;
+      int along = first_unit(plan, a->along.machine) + stretch->along_unit;
+      if (a->machine >= 0) add_turn(&t, own, i, stretch->start);
+      if (plan_runs_along(a)) add_turn(&t, along, i, stretch->start);
     }
   }
   qsort(t.turns, (size_t)t.count, sizeof *t.turns, compare_turns);
@@ -84,7 +89,8 @@ void timetable_slack(const Timetable *t, Plan *plan)
   for (int i = 0; i < plan->activity_count; i++)
     if (problem->tasks[i].deadline > plan->finish) problem->tasks[i].deadline = plan->finish;
   Instance *in = instance_new(problem);
-  int *earliest = mem_array((size_t)in->count, sizeof *earliest), *latest = mem_array((size_t)in->count, sizeof *latest);
+  int *earliest = mem_array((size_t)in->count, sizeof *earliest);
+  int *latest = mem_array((size_t)in->count, sizeof *latest);
   memcpy(earliest, in->earliest, (size_t)in->count * sizeof *earliest);
   memcpy(latest, in->latest, (size_t)in->count * sizeof *latest);
   bool sound = temporal_tighten(in, earliest, latest, NULL);

@@ -166,8 +166,8 @@ static void add_task(Build *b, int i)
 
 static void add_links(Build *b)
 {
-  static const LinkKind kinds[] = { [LAG_FS_MIN] = LINK_FS_MIN, [LAG_FS_MAX] = LINK_FS_MAX, [LAG_SS_MIN] = LINK_SS_MIN,
-                                    [LAG_SS_MAX] = LINK_SS_MAX };
+  static const LinkKind kinds[] = { [LAG_FS_MIN] = LINK_FS_MIN, [LAG_FS_MAX] = LINK_FS_MAX,
+                                    [LAG_SS_MIN] = LINK_SS_MIN, [LAG_SS_MAX] = LINK_SS_MAX };
   const Plan *plan = b->t->plan;
   for (int i = 0; i < plan->lag_count; i++) {
     const Lag *lag = &plan->lags[i];

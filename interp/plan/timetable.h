@@ -24,7 +24,8 @@ int timetable_days(const Plan *plan, const Job *job);
 
 void timetable_book(Plan *plan, const Problem *problem, const Schedule *schedule, Arena *arena);
 
-void timetable_slack(const Timetable *timetable, Plan *plan); /* fills in latest starts and slacks of its bookings */
+/* Fills in latest starts and slacks of the plan's bookings. */
+void timetable_slack(const Timetable *timetable, Plan *plan);
 
 /* Reports why there is no schedule: the smallest set of windows, hours, shifts, people and machines found that
  * cannot hold together. `result` is the solver's answer to the whole problem. */

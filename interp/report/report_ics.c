@@ -122,7 +122,8 @@ static void describe(const Plan *plan, const ShiftEntry *e, Buf *out)
 static void shift_event(const Plan *plan, const ShiftEntry *entries, int count, Buf *out)
 {
   const ShiftEntry *first = &entries[0];
-  const char *name = first->shift >= 0 && plan->job->shifts[first->shift].name ? plan->job->shifts[first->shift].name : "work";
+  const char *name = first->shift >= 0 ? plan->job->shifts[first->shift].name : NULL;
+  if (name == NULL) name = "work";
   Buf which = { 0 }, summary = { 0 }, text = { 0 };
   int start = 0, finish = 0;
   for (int i = 0; i < count; i++) {

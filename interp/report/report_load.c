@@ -1,4 +1,4 @@
-/* report_load.c - how busy each person and each machine is, day by day, in per cent of the hours they could work. */
+/* report_load.c - how busy each person and machine is, day by day, in per cent of the hours they could work. */
 #include <string.h>
 
 #include "base/mem.h"
@@ -16,7 +16,10 @@ typedef struct {
   int *worked, *open; /* by day */
 } Load;
 
-static void take(Load *load, const ShiftEntry *e) { load->worked[e->day - load->first_day] += e->finish - e->start; }
+static void take(Load *load, const ShiftEntry *e)
+{
+  load->worked[e->day - load->first_day] += e->finish - e->start;
+}
 
 static bool is_at(const Plan *plan, const ShiftEntry *e, int person)
 {
@@ -61,7 +64,10 @@ static void percent(Buf *out, int worked, int open, int cells)
 static void put_row(const Load *load, const char *name, int from, int until, Buf *out)
 {
   long long worked = 0, open = 0;
-  for (int d = 0; d < load->days; d++) worked += load->worked[d], open += load->worked[d] || load->open[d] ? load->open[d] : 0;
+  for (int d = 0; d < load->days; d++) {
+    worked += load->worked[d];
+    open += load->open[d];
+  }
   buf_puts(out, "  ");
   page_left(out, name, NAME - 2);
   percent(out, (int)worked, (int)open, TOTAL);
@@ -159,7 +165,7 @@ void report_load_text(const Plan *plan, int width, Buf *out)
     page_fold(out, "", "no schedule", width, 0);
     return;
   }
-  page_fold(out, "", "Per cent of a person's shift that is booked, and of the hours of all shifts that a machine is; by the "
-            "day on which a shift begins", width, 0);
+  page_fold(out, "", "Per cent of a person's shift that is booked, and of the hours of all shifts that a machine "
+            "is; by the day on which a shift begins", width, 0);
   put_load(plan, width, out);
 }

@@ -59,7 +59,8 @@ static void who_words(const Plan *plan, const ShiftEntry *e, Buf *out)
     buf_printf(out, "%s%s", i > 0 ? ", " : "", plan->persons[people[i]].name);
   if (people == NULL) buf_puts(out, "the clock only");
   machine_words(plan, a->machine, stretch->unit, "; ", out);
-  if (plan_runs_along(a)) machine_words(plan, a->along.machine, stretch->along_unit, a->machine < 0 ? "; " : " + ", out);
+  if (plan_runs_along(a))
+    machine_words(plan, a->along.machine, stretch->along_unit, a->machine < 0 ? "; " : " + ", out);
 }
 
 static void clock_cell(const ShiftEntry *e, Buf *out)

@@ -75,8 +75,8 @@ void report_slack_text(const Plan *plan, int width, Buf *out)
     if (ranks[k].slack > 0 && !said) {
       said = true;
       buf_putc(out, '\n');
-      page_fold(out, "", "Can start later by so much of the people's hours (of the clock where nobody attends), the "
-                "finish and everybody's order of work as they are", width, 0);
+      page_fold(out, "", "Can start later by so much of the people's hours (of the clock where nobody attends), "
+                "the finish and everybody's order of work as they are", width, 0);
     }
     row(plan, ranks[k].activity, width, out);
   }

@@ -12,7 +12,8 @@
 #include "report/step_words.h"
 
 /* Units are a quarter of a millimetre: 297 mm are 1188. */
-enum { WIDE = 1188, MARGIN = 24, LABEL = 210, TOP = 84, ROW = 15, BAR = 9, HALF = 5, AREA_ROW = 20, LEGEND_ROWS = 2, LEGEND_ROW = 20 };
+enum { WIDE = 1188, MARGIN = 24, LABEL = 210, TOP = 84, ROW = 15, BAR = 9, HALF = 5, AREA_ROW = 20 };
+enum { LEGEND_ROWS = 2, LEGEND_ROW = 20 };
 enum { CUT = 9, IDLE = 90, LABEL_LETTERS = 36 };
 
 /* Painted in this order; later kinds lie over earlier ones, edges over the lower half of the field beside them. */
@@ -161,8 +162,8 @@ static void put_shifts(const Chart *c)
       if (c->entries[to].finish > finish && c->plan->bookings[c->entries[to].activity].people_count > 0)
         finish = c->entries[to].finish;
     if (finish > start)
-      buf_printf(c->out, "<rect class=\"shift\" x=\"%.1f\" y=\"%d\" width=\"%.1f\" height=\"%d\"/>\n", x_of(c, start), TOP - 8,
-                 x_of(c, finish) - x_of(c, start), c->bottom - TOP + 8);
+      buf_printf(c->out, "<rect class=\"shift\" x=\"%.1f\" y=\"%d\" width=\"%.1f\" height=\"%d\"/>\n",
+                 x_of(c, start), TOP - 8, x_of(c, finish) - x_of(c, start), c->bottom - TOP + 8);
   }
 }
 
@@ -178,7 +179,8 @@ static void put_hours(const Chart *c, const Part *part)
 {
   int step = hour_step(c);
   Buf text = { 0 };
-  for (int minute = (part->start + step - 1) / step * step; minute < part->finish && step < DAY_MIN; minute += step) {
+  int first = (part->start + step - 1) / step * step;
+  for (int minute = first; minute < part->finish && step < DAY_MIN; minute += step) {
     double x = x_of(c, minute);
     put_line(c->out, "axis", x, TOP - 12, x, TOP - 8);
     page_time(&text, minute);
@@ -295,8 +297,8 @@ static void put_legend(const Chart *c)
                  kinds[KINDS - 1 - k].class, x, y, BAR);
     else if (k == KINDS) put_diamond(c->out, x + 12, y + BAR / 2.0);
     else put_line(c->out, "critical", x, y + BAR / 2.0, x + 24, y + BAR / 2.0);
-    put_text(c->out, x + 30, y + 8, "",
-             k < KINDS ? kinds[KINDS - 1 - k].says : k == KINDS ? "hold point: wait for a signature" : "below a bar: critical");
+    const char *mark = k == KINDS ? "hold point: wait for a signature" : "below a bar: critical";
+    put_text(c->out, x + 30, y + 8, "", k < KINDS ? kinds[KINDS - 1 - k].says : mark);
   }
 }
 
@@ -304,8 +306,8 @@ static void put_head(const Chart *c, int height)
 {
   const Job *job = c->plan->job;
   Buf text = { 0 };
-  buf_printf(c->out, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"297mm\" "
-             "height=\"%.2fmm\" viewBox=\"0 0 %d %d\">\n<title>", height / 4.0, WIDE, height);
+  buf_printf(c->out, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
+             "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"297mm\" height=\"%.2fmm\" viewBox=\"0 0 %d %d\">\n<title>", height / 4.0, WIDE, height);
   put_escaped(c->out, job->name);
   buf_puts(c->out, "</title>\n");
   buf_puts(c->out, STYLE);

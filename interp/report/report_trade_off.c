@@ -59,9 +59,8 @@ void report_trade_off_text(const Plan *plan, const TradeOff *t, int width, Buf *
   page_rule(out, '-', width);
   for (int i = 0; i < t->count; i++) put_row(plan, t, &t->rows[i], width, out);
   Buf text = { 0 };
-  buf_printf(&text, "%d job%s with somebody or something left at home %s scheduled, each with little search; a later finish is "
-             "shown only where it costs less.%s", t->tried, t->tried == 1 ? "" : "s", t->tried == 1 ? "was" : "were",
-             t->priced ? "" : " The job has no complete prices: people's hours are compared.");
+  buf_printf(&text, "Smaller jobs that were scheduled, each with little search: %d. A later finish is shown only "
+             "where it costs less.%s", t->tried, t->priced ? "" : " The job has no complete prices: people's hours are compared.");
   buf_putc(out, '\n');
   page_fold(out, "", buf_text(&text), width, 0);
   buf_free(&text);

@@ -54,9 +54,10 @@ static void measure(int rooms, bool two_shifts)
   double done = now_s();
   if (plan->bookings == NULL) printf("no schedule of %d rooms\n", rooms);
   else
-    printf("%6d activities %-10s expand %8.1f ms  schedule %9.1f ms  %6.1f days, bound %6.1f\n", plan->activity_count,
-           two_shifts ? "two shifts" : "one shift", (expanded - begin) * 1000, (done - expanded) * 1000,
-           (plan->finish - m->job.start_min) / (double)DAY_MIN, (plan->lower_bound - m->job.start_min) / (double)DAY_MIN);
+    printf("%6d activities %-10s expand %8.1f ms  schedule %9.1f ms  %6.1f days, bound %6.1f\n",
+           plan->activity_count, two_shifts ? "two shifts" : "one shift", (expanded - begin) * 1000,
+           (done - expanded) * 1000, (plan->finish - m->job.start_min) / (double)DAY_MIN,
+           (plan->lower_bound - m->job.start_min) / (double)DAY_MIN);
   fflush(stdout);
   made_free(m);
 }

@@ -43,8 +43,8 @@ static inline Maybe made_maybe(double value) { return (Maybe){ true, { value, 0 
 static inline Step *made_step(Made *m, StepWord word, const char *name)
 {
   Step *s = &m->steps[m->recipe.step_count++];
-  *s = (Step){ .word = word, .name = name, .at = made_place(m), .passes = { 4, 0 }, .people = { 1, 0 }, .skill = "any",
-               .edge_m_per_min = { 0.25, 0 }, .water_m2_per_l = { 2.5, 0 }, .rate_m2_per_min = made_maybe(5),
+  *s = (Step){ .word = word, .name = name, .at = made_place(m), .passes = { 4, 0 }, .people = { 1, 0 },
+               .skill = "any", .edge_m_per_min = { 0.25, 0 }, .water_m2_per_l = { 2.5, 0 }, .rate_m2_per_min = made_maybe(5),
                .minutes_a_reading = { 3, 0 }, .least_readings = { 3, 0 } };
   return s;
 }
@@ -123,7 +123,8 @@ static inline Made *made_new(int areas)
   m->recipe = (Recipe){ .name = "method", .at = made_place(m), .steps = m->steps };
   m->job = (Job){ .name = "made", .currency = "USD", .at = made_place(m), .start_day = date_day(2027, 3, 1),
                   .start_min = 7 * 60, .shifts = m->shifts, .crews = m->crews, .machines = m->machines,
-                  .machine_count = MADE_MACHINES, .recipes = &m->recipe, .recipe_count = 1, .closed_days = m->closed };
+                  .machine_count = MADE_MACHINES, .recipes = &m->recipe, .recipe_count = 1,
+                  .closed_days = m->closed };
   m->job.areas = arena_array(arena, (size_t)areas + 1, sizeof *m->job.areas);
   return m;
 }

@@ -174,7 +174,8 @@ static void machines_are_moved_where_there_are_several_areas(void **state)
   made_hone(two, "100", false);
   Plan *alone = made_expand(one), *both = made_expand(two);
   two->job.machines[MADE_SMALL].does = 0;
-  assert_near(found(both, "hall/100/field")->minutes.value, found(alone, "hall/100/field")->minutes.value + 12, 1e-9);
+  assert_near(found(both, "hall/100/field")->minutes.value,
+              found(alone, "hall/100/field")->minutes.value + 12, 1e-9);
   made_free(one);
   made_free(two);
 }
@@ -187,7 +188,8 @@ static void tanks_make_trips(void **state)
   made_hone(tank, "100", true);
   tank->machines[MADE_PLANETARY].tank_l = made_maybe(50); /* 120 L: three trips of 10 min */
   Plan *without = made_expand(hose), *with = made_expand(tank);
-  assert_near(found(with, "hall/100/field")->minutes.value, found(without, "hall/100/field")->minutes.value + 30, 1e-9);
+  assert_near(found(with, "hall/100/field")->minutes.value,
+              found(without, "hall/100/field")->minutes.value + 30, 1e-9);
   made_free(hose);
   made_free(tank);
 }

@@ -281,7 +281,8 @@ static void schedules_pass_the_checker(void **state)
   made_shift(m, "late", 13, 21, WEEKDAYS);
   made_crew(m, "early", 2, "machine", 0);
   made_crew(m, "late", 2, "any", 1);
-  for (int i = 0; i < 4; i++) made_area(m, (const char *[]){ "a", "b", "c", "d" }[i], 10 + i, 9)->edge_m = made_figure(20);
+  for (int i = 0; i < 4; i++)
+    made_area(m, (const char *[]){ "a", "b", "c", "d" }[i], 10 + i, 9)->edge_m = made_figure(20);
   made_hone(m, "100", true)->edges = true;
   made_collect(m, "slurry", 8);
   made_densify(m, 25, 40);
@@ -295,8 +296,9 @@ static void schedules_pass_the_checker(void **state)
   Buf breaches = { 0 };
   for (int i = 0; i < problem->task_count; i++) {
     bool absence = i >= plan->activity_count;
-    schedule->start[i] = absence ? problem->tasks[i].fixed_start : plan->bookings[i].start;
-    schedule->finish[i] = absence ? problem->tasks[i].fixed_start + problem->tasks[i].duration : plan->bookings[i].finish;
+    const Task *task = &problem->tasks[i];
+    schedule->start[i] = absence ? task->fixed_start : plan->bookings[i].start;
+    schedule->finish[i] = absence ? task->fixed_start + task->duration : plan->bookings[i].finish;
   }
   schedule->makespan = plan->finish;
   bool sound = check_schedule(problem, schedule, &breaches);

@@ -48,8 +48,10 @@ static void the_calendar_has_an_event_a_shift_and_a_hold_point(void **state)
 {
   (void)state;
   static const char *const wanted[] = {
-    "2026-11-30 07:00 2026-11-30 15:30 Harbour Street bakery: day\n", "2026-11-30 22:00 2026-12-01 01:40 Harbour Street bakery: night\n",
-    "2026-12-02 07:00 2026-12-02 08:20 Harbour Street bakery: day\n", "  07:20-12:20 shop: hone open, edges (operator 2)\n",
+    "2026-11-30 07:00 2026-11-30 15:30 Harbour Street bakery: day\n",
+    "2026-11-30 22:00 2026-12-01 01:40 Harbour Street bakery: night\n",
+    "2026-12-02 07:00 2026-12-02 08:20 Harbour Street bakery: day\n",
+    "  07:20-12:20 shop: hone open, edges (operator 2)\n",
     "2026-12-02 08:00 2026-12-02 08:20 Hold: shop, sheen\n", "  Work stops here until somebody signs.\n",
   };
   Sample *s = sample_new();
@@ -129,7 +131,8 @@ static void odd_names_stay_text(void **state)
   for (size_t i = 0; i < COUNT_OF(outputs); i++) {
     Sample *s = sample_new();
     s->job.name = s->areas[0].name = s->shop[0].name = s->crews[0].name = s->persons[0].name =
-      "a \"b\" \\ ; , <c> & \x1b \r\nEND:VEVENT \xFF \u6F06\u6F06\u6F06\u6F06\u6F06\u6F06\u6F06\u6F06\u6F06\u6F06\u6F06";
+      "a \"b\" \\ ; , <c> & \x1b \r\nEND:VEVENT \xFF "
+      "\u6F06\u6F06\u6F06\u6F06\u6F06\u6F06\u6F06\u6F06\u6F06\u6F06\u6F06";
     static const char *const wanted[] = { "a \"b\" \\ ; , <c> & \\x1b \\r\\nEND:VEVENT" };
     static const char *const in_ics[] = { "a \"b\" \\ ; , <c> &" };
     if (i == 0) assert_reads(s, outputs[i].write, outputs[i].kind, in_ics, 1);
@@ -157,7 +160,8 @@ static void without_a_schedule_they_are_empty_and_sound(void **state)
   }
 }
 
-static void assert_text(Sample *s, void (*write)(const Plan *plan, int width, Buf *out), const char *const *wanted, size_t count)
+static void assert_text(Sample *s, void (*write)(const Plan *plan, int width, Buf *out),
+                        const char *const *wanted, size_t count)
 {
   for (int width = 40; width <= 120; width += 20) {
     Buf out = { 0 };
@@ -178,7 +182,8 @@ static void slack_lists_the_critical_first_and_the_rest_by_it(void **state)
 {
   (void)state;
   static const char *const wanted[] = {
-    "Critical: later by a minute, and the finish is later\n  shop         check survey                   Mon 30 Nov 07:00\n",
+    "Critical: later by a minute, and the finish is later\n"
+    "  shop         check survey                   Mon 30 Nov 07:00\n",
     "office       polish buff                    Mon 30 Nov 22:00         35 min\n"
     "  shop         hone open, edges               Mon 30 Nov 07:20      2 h 5 min\n",
   };
