@@ -2,9 +2,9 @@
  *
  *   psplib [--seconds S] [--out DIR] [--cpu] [--verbose] FILE...
  *
- * Writes DIR/INSTANCE.csv for each file: lines `task,start` in the file's own numbering, or the word `infeasible`.
- * Prints one line for each folder. `bestknown.csv` beside the files (instance,best,lower bound) is used if there.
- * */
+ * Writes DIR/INSTANCE.csv for each file that has an answer: lines `task,start` in the file's own numbering, or the
+ * word `infeasible`. Prints one line for each folder. `bestknown.csv` beside the files (instance,best,lower bound) is
+ * used if there. */
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -148,7 +148,8 @@ static void run_file(const BenchOptions *options, Set *set, const char *path)
            result.status == SOLVE_BEST ? "best" : result.status == SOLVE_INFEASIBLE ? "infea" : "", took,
            (long long)result.work);
   count_result(set, name_of(path), problem, &result);
-  if (options->out != NULL) write_answer(options, name_of(path), format == PSPLIB_SM ? 1 : 0, &result);
+  if (options->out != NULL && result.status != SOLVE_UNKNOWN)
+    write_answer(options, name_of(path), format == PSPLIB_SM ? 1 : 0, &result);
   buf_free(&breaches);
   solve_free(&result);
   problem_free(problem);
