@@ -4,7 +4,7 @@
 
 #include "base/mem.h"
 
-/* From the finish on. Work that may pause finishes nobody knows how long after its start: only edges from its finish
+/* From the finish on. When work that may pause finishes is not known from its start: only edges from its finish
  * tell something. */
 static int tail_of(const Instance *in, const int *after, int task)
 {

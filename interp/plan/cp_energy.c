@@ -96,7 +96,7 @@ static int least_inside(const Cp *cp, int task, int begin, int end)
   return inside > 0 ? inside : 0;
 }
 
-/* False if it takes the certain parts of work that may pause to overload the interval: they are not explained here. */
+/* False if only certain parts of work that may pause overload the interval: they are not explained here. */
 static bool explain_overload(Cp *cp, int resource, int begin, int end)
 {
   const Timetable *tt = &cp->timetable;
