@@ -17,7 +17,7 @@ typedef struct Genetic Genetic;
 Genetic *genetic_new(const Instance *in, Passes *passes, Serial *serial, int population, uint64_t seed);
 void genetic_free(Genetic *genetic);
 
-/* Makes so many children; stops as soon as the best makespan is at most `enough`. Returns the best makespan so far. */
+/* Makes so many children; stops once the best makespan is at most `enough`. Returns the best makespan so far. */
 int genetic_run(Genetic *genetic, int64_t children, int enough);
 int genetic_best(const Genetic *genetic, int *start);
 /* Puts the order of a schedule from elsewhere into the population. */

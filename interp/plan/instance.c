@@ -214,7 +214,7 @@ static Unions close_under_union(const Problem *p, int *own)
   return u;
 }
 
-/* What a task asks of the people of a set: the demands on all groups inside it; of an absence, those it takes away. */
+/* What a task asks of the people of a set: the demands on all groups inside; of an absence, those it takes away. */
 static int asked_of(const Problem *p, const Task *task, uint64_t people)
 {
   if (task->absent) return __builtin_popcountll(task->absent & people);

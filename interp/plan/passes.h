@@ -18,7 +18,7 @@ void passes_free(Passes *passes);
 /* All tasks by their keys, 0 or more, smallest first; among equal keys predecessors come first. */
 void passes_order_by(const Passes *passes, const int *key, int *list);
 
-/* list[] has all tasks but the end, predecessors first. Writes start[] (with the end's) and returns the makespan. */
+/* list[] has all tasks but the end, predecessors first. Writes start[] (the end's too); returns the makespan. */
 int passes_left(Passes *passes, const int *list, int *start);
 /* Improves start[] by one pass to the right and one to the left; returns the makespan. list[] becomes the order in
  * which the last pass placed the tasks. */

@@ -32,7 +32,7 @@ const int *windows_earliest(const Windows *w);
 const int *windows_latest(const Windows *w);
 void windows_raise(Windows *w, int task, int least); /* earliest[task] >= least */
 void windows_lower(Windows *w, int task, int most);
-/* Carries all moves on along lags and calendars. Returns -1, or a task whose window closed: then reset before more. */
+/* Carries all moves on along lags and calendars. Returns -1, or a task whose window closed: then reset first. */
 int windows_settle(Windows *w);
 /* After windows_settle returned `closed`. */
 void windows_explain(const Windows *w, int closed, Contradiction *why);

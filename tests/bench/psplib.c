@@ -3,8 +3,8 @@
  *   psplib [--seconds S] [--out DIR] [--cpu] [--verbose] FILE...
  *
  * Writes DIR/INSTANCE.csv for each file that has an answer: lines `task,start` in the file's own numbering, or the
- * word `infeasible`. Prints one line for each folder. `bestknown.csv` beside the files (instance,best,lower bound) is
- * used if there. */
+ * word `infeasible`. Prints one line for each folder. `bestknown.csv` beside the files (instance,best,lower bound)
+ * is used if there. */
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>

@@ -9,7 +9,7 @@
 
 #include "plan/check.h"
 
-/* Hone (breakable, 100 min), collect within 8 min of its end, a reader's event after it; shifts 0-60 and 120-240. */
+/* Hone (breakable, 100 min), collect within 8 min of its end, an event after it; shifts 0-60 and 120-240. */
 static Problem *wet_hone(void)
 {
   static const Interval shifts[] = { { 0, 60 }, { 120, 240 } };
