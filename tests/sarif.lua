@@ -65,6 +65,13 @@ sh:test("the schema refuses a log with a property missing or misspelt", function
   end
 end)
 
+sh:test("the same findings as JSON keep to their schema", function()
+  local text = sh:run("validate --json 'a b/syntax.lua' rule.lua words.lua wide.lua missing.lua")
+  sh:write("findings.json", text)
+  same(shell.read_all(("python3 tests/json_schema.py docs/schema/findings.json < %s"):format(
+    shell.quote(sh.folder .. "/findings.json"))), "")
+end)
+
 sh:test("exit status is that of any validation", function()
   local _, _, fine = log_of("rule.lua")
   local _, _, unreadable = log_of("missing.lua")
