@@ -45,7 +45,7 @@ local function behaviour(run_checks, ...)
 end
 
 local function run(command, file)
-  local pipe = io.popen(("%s/gritwork %s --json %s"):format(build, command, file))
+  local pipe = io.popen(("%s/gritwork %s --effort=2 --json %s"):format(build, command, file))
   local text = pipe:read("a")
   pipe:close()
   return json.read(text)
