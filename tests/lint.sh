@@ -5,9 +5,10 @@ shift
 status=0
 have() { command -v "$1" >/dev/null || { echo "lint: no $1 here, left out"; return 1; }; }
 
+# POSIX asks that NULL is a pointer, so it may end a list of arguments.
 if have cppcheck; then
   cppcheck --quiet --std=c11 --enable=warning,portability,performance --inline-suppr --error-exitcode=1 \
-    --suppress=missingIncludeSystem --suppress=normalCheckLevelMaxBranches -Iinterp interp || status=1
+    --suppress=missingIncludeSystem --suppress=varFuncNullUB --suppress=normalCheckLevelMaxBranches -Iinterp interp || status=1
 fi
 if have clang-tidy; then
   clang-tidy --quiet --warnings-as-errors='*' \

@@ -8,19 +8,19 @@ static const char *const style[] = {
   ":root{--ink:#1b1f23;--soft:#59636e;--line:#c9d0d6;--tint:#f2f4f5;--deep:#23404f}\n",
   "*{box-sizing:border-box}\n",
   "html{-webkit-text-size-adjust:100%}\n",
-  "body{margin:0 auto;padding:1.6rem 1.2rem 3rem;max-width:52rem;color:var(--ink);background:#fff;"
+  "body{margin:0 auto;padding:1.6rem 1.2rem 3rem;max-width:52rem;color:var(--ink);background:#fff;",
   "font:16px/1.45 system-ui,'Helvetica Neue',Arial,'DejaVu Sans',sans-serif;overflow-wrap:anywhere}\n",
   "body.large{font-size:20px;line-height:1.4}\n",
   "header{border-bottom:3px solid var(--deep);padding-bottom:.7rem;margin-bottom:1rem}\n",
   "h1{font-size:1.7em;line-height:1.15;margin:0}\n",
   "header p{margin:.35rem 0 0;color:var(--soft)}\n",
-  "h2{font-size:1.12em;margin:1.9rem 0 .5rem;padding-bottom:.2rem;border-bottom:1px solid var(--line);"
+  "h2{font-size:1.12em;margin:1.9rem 0 .5rem;padding-bottom:.2rem;border-bottom:1px solid var(--line);",
   "color:var(--deep);break-after:avoid}\n",
   "p{margin:.4rem 0}\n",
   "ul{margin:.4rem 0;padding-left:1.2rem}li{margin:.25rem 0}\n",
   "dl{display:grid;grid-template-columns:minmax(7.5em,max-content) 1fr;gap:.2rem 1.1rem;margin:.5rem 0}\n",
   "dt{color:var(--soft)}dd{margin:0}\n",
-  ".price{display:flex;flex-wrap:wrap;align-items:baseline;gap:.1rem 1.2rem;margin:1rem 0;padding:.8rem 1rem;"
+  ".price{display:flex;flex-wrap:wrap;align-items:baseline;gap:.1rem 1.2rem;margin:1rem 0;padding:.8rem 1rem;",
   "background:var(--tint);border-left:6px solid var(--deep)}\n",
   ".price span{font-size:1.05em;font-weight:600}\n",
   ".price b{font-size:2em;line-height:1.1;margin-left:auto;font-variant-numeric:tabular-nums}\n",
@@ -36,7 +36,7 @@ static const char *const style[] = {
   "tr.total td{border-top:1.5px solid var(--deep);font-weight:700}\n",
   "tr{break-inside:avoid}\n",
   ".caution{margin:.5rem 0;padding:.5rem .8rem;border:1.5px solid var(--ink);border-left-width:8px;break-inside:avoid}\n",
-  ".hold{margin:.5rem 0;padding:.45rem .8rem;background:var(--ink);color:#fff;font-weight:700;break-inside:avoid;"
+  ".hold{margin:.5rem 0;padding:.45rem .8rem;background:var(--ink);color:#fff;font-weight:700;break-inside:avoid;",
   "print-color-adjust:exact;-webkit-print-color-adjust:exact}\n",
   ".step{border-top:1.5px solid var(--ink);margin-top:1rem;padding-top:.5rem;break-inside:avoid}\n",
   ".step h3{font-size:1.1em;margin:0 0 .3rem;display:flex;gap:.6em;align-items:baseline;flex-wrap:wrap}\n",
@@ -47,9 +47,9 @@ static const char *const style[] = {
   ".sign{display:flex;flex-wrap:wrap;gap:.4rem 1.6rem;margin:1.6rem 0 .4rem}\n",
   ".sign span{flex:1 1 9em;border-top:1px solid var(--ink);padding-top:.15rem;font-size:.85em;color:var(--soft)}\n",
   ".chart{margin:.6rem 0;font-size:.82em}\n",
-  ".chart div{display:grid;grid-template-columns:minmax(0,1fr) minmax(0,3fr);gap:.6rem;align-items:center;"
+  ".chart div{display:grid;grid-template-columns:minmax(0,1fr) minmax(0,3fr);gap:.6rem;align-items:center;",
   "break-inside:avoid}\n",
-  ".chart p{position:relative;height:1.35em;margin:.1rem 0;background:var(--tint);overflow:hidden;"
+  ".chart p{position:relative;height:1.35em;margin:.1rem 0;background:var(--tint);overflow:hidden;",
   "print-color-adjust:exact;-webkit-print-color-adjust:exact}\n",
   ".chart p.ticks{background:none;color:var(--soft)}.chart p.ticks s{border-left:1px solid var(--line)}\n",
   ".chart s{position:absolute;top:0;bottom:0;text-decoration:none;white-space:nowrap;padding-left:.2em}\n",
