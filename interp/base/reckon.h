@@ -1,7 +1,7 @@
 /* reckon.h - figures worked out again from other inputs, many times over.
  *
- * What `wanted` rests on is taken out of a why-book and laid out flat: a list of sums over an array of doubles, with all
- * that does not depend on the varied nodes already worked out. A run allocates nothing. */
+ * What `wanted` rests on is taken out of a why-book and laid out flat: a list of sums over an array of doubles,
+ * with all that does not depend on the varied nodes already worked out. A run allocates nothing. */
 #ifndef BASE_RECKON_H
 #define BASE_RECKON_H
 

@@ -27,8 +27,10 @@ static void simulate(Session *session)
 {
   const Options *o = session->options;
   Document *d = &session->document;
-  RiskOptions options = { .trials = o->trials, .threads = o->threads, .progress = show_progress, .context = session };
-  const Risk *risk = risk_run(session->plan, session->takeoff, session->cost, d->why, &options, d->arena, session->diags);
+  RiskOptions options = { .trials = o->trials, .threads = o->threads, .progress = show_progress,
+                          .context = session };
+  const Risk *risk = risk_run(session->plan, session->takeoff, session->cost, d->why, &options, d->arena,
+                              session->diags);
   if (risk == NULL) return;
   Buf out = { 0 };
   if (o->given & OPTION_JSON) report_risk_json(session->plan, risk, session->sources, &out);
@@ -51,9 +53,9 @@ const Command command_risk = {
   .usage = "JOB",
   .help = "  gritwork risk recipes/jobs/north_hall.lua\n"
           "  gritwork risk --trials=100000 recipes/jobs/north_hall.lua\n\n"
-          "Draws every about(...) and what the job's `risk` says, times the schedule and costs it again in each trial:\n"
-          "quantiles of finish and cost, the chance of missing a time that was set, the contingency for a certainty,\n"
-          "and what drives the spread. The same job and seed give the same figures on any number of threads.\n"
+          "Draws every about(...) and what the job's `risk` says, times and costs the schedule again in each\n"
+          "trial: quantiles of finish and cost, the chance of missing a time that was set, the contingency for\n"
+          "a certainty, and what drives the spread. The same job and seed give the same figures on any number of threads.\n"
           "docs/risk.md tells what is drawn and what is held.",
   .options = OPTIONS_READING | OPTION_WITH | OPTION_EFFORT | OPTION_JSON | OPTION_TRIALS | OPTION_THREADS,
   .least_files = 1,

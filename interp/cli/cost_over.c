@@ -69,8 +69,8 @@ static void heads(const Options *o, Buf *out)
   page_rule(out, '-', o->over_count * (VALUE + GAP) + MONEY + GAP + FINISH);
 }
 
-/* False, and the session keeps its findings, where the job cannot be costed with these values for other reasons than that
- * it cannot be scheduled or priced so. */
+/* False, and the session keeps its findings, where the job cannot be costed with these values for other reasons
+ * than that it cannot be scheduled or priced so. */
 static bool add_row(Session *session, const int n[OVER_MOST], Buf *out)
 {
   const Options *o = session->options;
@@ -112,7 +112,8 @@ static void say_crossing(const Session *session, const Options *o, int n, Money 
   buf_free(&text);
 }
 
-/* By halves, between ends on different sides: where the price goes up and down more than once, one of the crossings. */
+/* By halves, between ends on different sides: where the price goes up and down more than once, one of the
+ * crossings. */
 static void break_even(Session *session, Buf *out)
 {
   const Options *o = session->options;

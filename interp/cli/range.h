@@ -1,4 +1,4 @@
-/* range.h - values of one name to try in turn: "opening passes=4..12:2", "densify.densify.spread=400..600:50 sqft/gal". */
+/* range.h - values of one name to try in turn: "opening passes=4..12:2", "area.hall.joints=0..90:30 ft". */
 #ifndef CLI_RANGE_H
 #define CLI_RANGE_H
 
@@ -16,7 +16,8 @@ typedef struct {
   const char *unit; /* what stands behind the numbers; "" */
 } Range;
 
-/* The text must outlive the range. Without ":STEP" the step is 1. False if it is no range, or one of too many values. */
+/* The text must outlive the range. Without ":STEP" the step is 1. False if it is no range, or one of too many
+ * values. */
 bool range_read(const char *text, Range *out);
 
 /* The n-th value from 0, as text with its unit; and as NAME=VALUE. */

@@ -57,7 +57,8 @@ static void *run_part(void *context)
     keep(r, trial, &out, t);
     int done = trial - part->from + 1;
     if (part->reports && done % TRIALS_A_REPORT == 0)
-      r->options->progress(r->options->context, (int)((int64_t)done * r->trials / (part->until - part->from)), r->trials);
+      r->options->progress(r->options->context, (int)((int64_t)done * r->trials / (part->until - part->from)),
+                           r->trials);
   }
   risk_trial_free(t);
   return NULL;
@@ -66,7 +67,7 @@ static void *run_part(void *context)
 /* The first part runs here, and so does any part for which no thread can be had. */
 static void run_trials(Results *r)
 {
-  int threads = r->options->threads < 1 ? 1 : r->options->threads > MOST_THREADS ? MOST_THREADS : r->options->threads;
+  int asked = r->options->threads, threads = asked < 1 ? 1 : asked > MOST_THREADS ? MOST_THREADS : asked;
   Part parts[MOST_THREADS];
   pthread_t ids[MOST_THREADS];
   bool started[MOST_THREADS] = { false };
@@ -218,7 +219,8 @@ static void rank_counts(Ranking *x, const char *what, const Maybe *chance, const
   if (!chance->given) return;
   double value = chance->figure.value;
   for (int trial = 0; trial < x->results->trials; trial++) x->keys[trial] = (uint64_t)counts[trial];
-  add_driver(x, (RiskDriver){ .what = what, .unit = "", .at = chance->at, .low = value, .likely = value, .high = value });
+  add_driver(x, (RiskDriver){ .what = what, .unit = "", .at = chance->at, .low = value, .likely = value,
+                              .high = value });
 }
 
 static double strength(const RiskDriver *d) { return fmax(fabs(d->finish_rank), fabs(d->cost_rank)); }
@@ -237,7 +239,8 @@ static void take_drivers(const Results *r, RiskTrial *t, Arena *arena, Risk *out
 {
   size_t trials = (size_t)r->trials;
   Ranking x = { .results = r, .out = out, .keys = mem_array(trials, sizeof *x.keys),
-                .ranks = mem_array(trials, sizeof *x.ranks), .finish_ranks = mem_array(trials, sizeof *x.finish_ranks),
+                .ranks = mem_array(trials, sizeof *x.ranks),
+                .finish_ranks = mem_array(trials, sizeof *x.finish_ranks),
                 .cost_ranks = mem_array(trials, sizeof *x.cost_ranks) };
   out->drivers = arena_array(arena, (size_t)r->m->input_count + 2, sizeof *out->drivers);
   for (size_t i = 0; i < trials; i++) x.keys[i] = (uint64_t)r->finish[i];
@@ -321,8 +324,8 @@ static Risk *simulate(const RiskModel *m, const Cost *cost, const RiskOptions *o
   return out;
 }
 
-Risk *risk_run(const Plan *plan, const Takeoff *takeoff, const Cost *cost, const WhyBook *why, const RiskOptions *options,
-               Arena *arena, Diags *diags)
+Risk *risk_run(const Plan *plan, const Takeoff *takeoff, const Cost *cost, const WhyBook *why,
+               const RiskOptions *options, Arena *arena, Diags *diags)
 {
   RiskModel *m = risk_model_new(plan, takeoff, cost, why, arena);
   Risk *out = NULL;

@@ -1,8 +1,8 @@
-/* risk.h - a simulation of the whole plan: in every trial what is uncertain is drawn, minutes and quantities are worked
- * out again from it, the schedule is timed again in its order (plan/retime.h), and all is costed again.
+/* risk.h - a simulation of the whole plan: in every trial what is uncertain is drawn, minutes and quantities are
+ * worked out again from it, the schedule is timed again in its order (plan/retime.h), and all is costed again.
  *
- * What is drawn, what goes together and what is held is said in docs/risk.md. Trial n of a seed is the same whatever
- * the number of trials and threads (base/philox.h). Everything lives in the arena. */
+ * What is drawn, what goes together and what is held is said in docs/risk.md. Trial n of a seed is the same
+ * whatever the number of trials and threads (base/philox.h). Everything lives in the arena. */
 #ifndef COST_RISK_H
 #define COST_RISK_H
 
@@ -58,9 +58,9 @@ typedef struct {
   void *context;
 } RiskOptions;
 
-/* Of a scheduled plan; cost NULL where the job names no price book. NULL and a finding `risk-nothing` when nothing is
- * uncertain. */
-Risk *risk_run(const Plan *plan, const Takeoff *takeoff, const Cost *cost, const WhyBook *why, const RiskOptions *options,
-               Arena *arena, Diags *diags);
+/* Of a scheduled plan; cost NULL where the job names no price book. NULL and a finding `risk-nothing` when nothing
+ * is uncertain. */
+Risk *risk_run(const Plan *plan, const Takeoff *takeoff, const Cost *cost, const WhyBook *why,
+               const RiskOptions *options, Arena *arena, Diags *diags);
 
 #endif

@@ -34,8 +34,8 @@ static void add_input(RiskModel *m, RiskInput input)
 
 static RiskInput input_of(const WhyNode *node)
 {
-  return (RiskInput){ .what = node->what, .unit = node->unit, .at = node->at, .low = node->low, .likely = node->value,
-                      .high = node->high };
+  return (RiskInput){ .what = node->what, .unit = node->unit, .at = node->at, .low = node->low,
+                      .likely = node->value, .high = node->high };
 }
 
 static bool is_estimate(const WhyNode *node) { return node->origin != WHY_COMPUTED && node->low < node->high; }
@@ -239,13 +239,15 @@ static void take_figures(Laying *x)
   for (int i = 0; i < kept; i++) add_input(m, input_of(why_node(x->why, x->figures[i])));
 }
 
-RiskModel *risk_model_new(const Plan *plan, const Takeoff *takeoff, const Cost *cost, const WhyBook *why, Arena *arena)
+RiskModel *risk_model_new(const Plan *plan, const Takeoff *takeoff, const Cost *cost, const WhyBook *why,
+                          Arena *arena)
 {
   RiskModel *m = arena_alloc(arena, sizeof *m);
   Laying x = { .m = m, .plan = plan, .takeoff = takeoff, .cost = cost, .why = why, .arena = arena };
   const Job *job = plan->job;
   *m = (RiskModel){ .plan = plan, .setting = &job->risk, .retiming = retiming_new(plan),
-                    .work_count = plan->activity_count, .crew_count = job->crew_count, .machine_count = job->machine_count };
+                    .work_count = plan->activity_count, .crew_count = job->crew_count,
+                    .machine_count = job->machine_count };
   m->work = arena_array(arena, (size_t)plan->activity_count + 1, sizeof *m->work);
   x.figures = arena_array(arena, why_count(why) + (size_t)1, sizeof *x.figures);
   m->inputs = arena_array(arena, why_count(why) + (size_t)job->area_count + FACTOR_KINDS, sizeof *m->inputs);

@@ -24,8 +24,8 @@ typedef struct {
   bool attended;
 } RiskWork;
 
-/* An activity's minutes count towards a share: of a crew, times its people, as a mean over the stretches; of a machine
- * class, times the part in which one runs. */
+/* An activity's minutes count towards a share: of a crew, times its people, as a mean over the stretches; of a
+ * machine class, times the part in which one runs. */
 typedef struct {
   int activity, share;
   double times;
@@ -63,7 +63,8 @@ typedef struct {
 } RiskModel;
 
 /* Lives in the arena but for what risk_model_free frees. */
-RiskModel *risk_model_new(const Plan *plan, const Takeoff *takeoff, const Cost *cost, const WhyBook *why, Arena *arena);
+RiskModel *risk_model_new(const Plan *plan, const Takeoff *takeoff, const Cost *cost, const WhyBook *why,
+                          Arena *arena);
 void risk_model_free(RiskModel *m);
 
 #endif

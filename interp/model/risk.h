@@ -13,7 +13,7 @@ typedef struct {
   Maybe hardness;   /* of the slab: times the minutes of grinding to burnishing; one for the whole job */
   Maybe drying;     /* times the minutes that things dry; one for the whole job */
   Maybe areas;      /* times the minutes of attended work; one for each area, independent */
-  Maybe rework;     /* chance that the field of an abrasive step is done a second time; each step and area for itself */
+  Maybe rework;     /* chance that an abrasive step's field is done a second time; each step and area for itself */
   Maybe lost_days;  /* chance that a day of work is lost as a whole */
   int trials, seed;
   double certainty; /* of the contingency, above 0 and below 1 */

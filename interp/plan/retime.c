@@ -10,8 +10,8 @@
 
 enum { PUT_OFF_A_TASK = 16, FURTHER = 2 /* than the schedule may ever reach */ };
 
-/* To a start, to a finish; to work with pauses, one of which the later work may fill; to work that somebody hands over to
- * another when a part of it is done, `minutes` of the planned ones. */
+/* To a start, to a finish; to work with pauses, one of which the later work may fill; to work that somebody hands
+ * over to another when a part of it is done, `minutes` of the planned ones. */
 typedef enum { TIE_START, TIE_FINISH, TIE_PAUSES, TIE_PART } TieKind;
 
 typedef struct {
@@ -154,8 +154,10 @@ static void tie_to_part(const Hand *h, int activity, int to, int minute, Links *
     if (there && s->finish > minute) comes_back = true;
   }
   if (done_when_left == 0) return;
-  if (comes_back && stays_throughout(h, activity) && stays_throughout(h, to)) add_tie(all, activity, to, 0, TIE_PAUSES);
-  else add_tie(all, activity, to, done_when_left, TIE_PART);
+  if (comes_back && stays_throughout(h, activity) && stays_throughout(h, to))
+    add_tie(all, activity, to, 0, TIE_PAUSES);
+  else
+    add_tie(all, activity, to, done_when_left, TIE_PART);
 }
 
 /* Each waits for those before it that ended by its start, but for the ones that another of those has waited for
@@ -364,7 +366,7 @@ static int anchor(const Run *run, const Tie *tie)
   }
 }
 
-/* The first piece that ends after the minute. From run to run that moves little, so the last one is where to look. */
+/* The first piece that ends after the minute: looked for where it was last, since it moves little from run to run. */
 static int piece_after(const Calendar *hours, int piece, int minute)
 {
   while (piece > 0 && hours->open[piece - 1].end > minute) piece--;

@@ -42,7 +42,8 @@ static void level_row(const char *label, const char *finish, const char *cost, i
   page_end_line(out);
 }
 
-static void level(const Plan *plan, const Risk *risk, const char *label, int finish, double cost, int width, Buf *out)
+static void level(const Plan *plan, const Risk *risk, const char *label, int finish, double cost, int width,
+                  Buf *out)
 {
   Buf when = { 0 }, money = { 0 };
   page_instant(&when, plan->job, finish);
@@ -213,7 +214,8 @@ static void drivers(const Plan *plan, const Risk *risk, int width, Buf *out)
   for (int i = 0; i < risk->driver_count; i++) driver_row(risk, &risk->drivers[i], &s, what_cells, width, out);
   scale_ends(plan, risk, &s, what_cells + ranks, out);
   Buf words = { 0 };
-  buf_printf(&words, "Rank correlation with finish%s; bars show the %s when a cause alone goes from its P10 to its P90.",
+  buf_printf(&words,
+             "Rank correlation with finish%s; bars show the %s when a cause alone goes from its P10 to its P90.",
              risk->costed ? " and cost" : "", outcome);
   page_fold(out, "", buf_text(&words), width, 0);
   buf_free(&words);

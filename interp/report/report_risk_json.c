@@ -17,7 +17,8 @@ static void money_json(JsonWriter *j, const char *key, const Risk *risk, double 
   if (risk->costed) json_number(j, key, value, 2);
 }
 
-static void outcome_json(JsonWriter *j, const char *key, const Plan *plan, const Risk *risk, int finish, double cost)
+static void outcome_json(JsonWriter *j, const char *key, const Plan *plan, const Risk *risk, int finish,
+                         double cost)
 {
   json_object(j, key);
   instant_json(j, "finish", plan->job, finish);
@@ -62,7 +63,8 @@ static void contingency_json(JsonWriter *j, const Risk *risk)
   json_end(j);
 }
 
-static void driver_json(JsonWriter *j, const Plan *plan, const Risk *risk, const RiskDriver *d, const Sources *sources)
+static void driver_json(JsonWriter *j, const Plan *plan, const Risk *risk, const RiskDriver *d,
+                        const Sources *sources)
 {
   Buf place = { 0 };
   node_place(d->at, sources, &place);

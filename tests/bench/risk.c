@@ -1,9 +1,9 @@
-/* risk.c - 10,000 trials of a job of 200 activities: the simulation on one thread and on two, and a bare loop written for
- * this one job that does the same arithmetic. All three must agree; the time of one thread over that of the loop is what
- * it costs to simulate any job.
+/* risk.c - 10,000 trials of a job of 200 activities: the simulation on one thread and on two, and a bare loop
+ * written for this one job that does the same arithmetic. All three must agree; the time of one thread over that of
+ * the loop is what it costs to simulate any job.
  *
- * The job: four people, each with a machine, go through ten rooms of twenty steps on day shifts. Uncertain are twenty
- * rates, production, hardness, a factor of each room, rework and lost days. */
+ * The job: four people, each with a machine, go through ten rooms of twenty steps on day shifts. Uncertain are
+ * twenty rates, production, hardness, a factor of each room, rework and lost days. */
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -17,7 +17,8 @@
 #include "plan/calendar.h"
 
 enum {
-  ROOMS = 10, STEPS = 20, PEOPLE = 4, ACTIVITIES = ROOMS * STEPS, TRIALS = 10000, SHIFT_FROM = 7 * 60, SHIFT_MIN = 480,
+  ROOMS = 10, STEPS = 20, PEOPLE = 4, ACTIVITIES = ROOMS * STEPS, TRIALS = 10000,
+  SHIFT_FROM = 7 * 60, SHIFT_MIN = 480,
   PRODUCTION = STEPS, HARDNESS, ROOM, INPUTS = ROOM + ROOMS, DAYS = 400, RUNS = 5
 };
 
@@ -29,7 +30,7 @@ static double floor_of(int room) { return 60 + 15 * room; }
 static double rate_of(int step) { return 0.9 + 0.05 * step; }
 static bool is_field(int step) { return step % 2 == 0; }
 
-/* One thread and the loop are held against each other by processor time, which other work does not disturb as much. */
+/* One thread and the loop are held against each other by processor time: other work disturbs that less. */
 static double seconds(clockid_t clock)
 {
   struct timespec now;
@@ -68,13 +69,14 @@ static Maybe chance(Bench *b, const char *what, double value)
 
 static Rate rate(Bench *b, const char *what, double major)
 {
-  return (Rate){ true, (Money)(major * MONEY_SCALE), why_written(b->why, what, major, "USD", (Span){ 0 }).why, { 0 } };
+  return (Rate){ true, (Money)(major * MONEY_SCALE), why_written(b->why, what, major, "USD", (Span){ 0 }).why,
+                 { 0 } };
 }
 
 static Percent percent(Bench *b, const char *what, double share)
 {
-  return (Percent){ true, (int64_t)(share * 1e6 + 0.5), why_written(b->why, what, share * 100, "%", (Span){ 0 }).why,
-                    { 0 } };
+  Why why = why_written(b->why, what, share * 100, "%", (Span){ 0 }).why;
+  return (Percent){ true, (int64_t)(share * 1e6 + 0.5), why, { 0 } };
 }
 
 static void make_job(Bench *b)
@@ -96,7 +98,8 @@ static void make_job(Bench *b)
   job->recipes = arena_alloc(b->arena, sizeof *job->recipes);
   Step *steps = arena_array(b->arena, STEPS, sizeof *steps);
   for (int i = 0; i < STEPS; i++)
-    steps[i] = (Step){ .word = is_field(i) ? STEP_HONE : STEP_CLEAN, .name = arena_printf(b->arena, "step %d", i + 1) };
+    steps[i] = (Step){ .word = is_field(i) ? STEP_HONE : STEP_CLEAN,
+                       .name = arena_printf(b->arena, "step %d", i + 1) };
   job->recipes[0] = (Recipe){ .name = "bench", .steps = steps, .step_count = STEPS };
   job->risk = risk_default;
   job->risk.trials = TRIALS;
@@ -139,15 +142,18 @@ static void add_activity(Bench *b, int room, int step, const Figure *rates, cons
   Figure minutes = why_worked(b->why, "minutes", "min", "floor / rate + set-up", at_a_rate,
                               (Figure[]){ b->job.areas[room].area_m2, rates[step], { SET_UP_MIN, 0 } }, 3);
   Activity *a = &plan->activities[i];
-  *a = (Activity){ .id = arena_printf(b->arena, "%d/%d", room, step), .area = room, .step = step, .minutes = minutes,
-                   .kind = is_field(step) ? WORK_FIELD : WORK_SURFACE, .duration_min = plan_whole_minutes(minutes.value),
+  *a = (Activity){ .id = arena_printf(b->arena, "%d/%d", room, step), .area = room, .step = step,
+                   .minutes = minutes, .kind = is_field(step) ? WORK_FIELD : WORK_SURFACE,
+                   .duration_min = plan_whole_minutes(minutes.value),
                    .breakable = true, .attended = true, .people = 1, .skill = "any" };
   if (is_field(step)) a->floor_m2 = b->job.areas[room].area_m2;
-  int start = calendar_next_open(hours, *free_at), finish = calendar_finish(hours, start, a->duration_min), count = 0;
+  int start = calendar_next_open(hours, *free_at), finish = calendar_finish(hours, start, a->duration_min),
+      count = 0;
   Stretch *stretches = arena_array(b->arena, DAYS, sizeof *stretches);
   for (int at = start, end; at < finish; at = calendar_next_open(hours, end)) {
     end = calendar_next_closed(hours, at) < finish ? calendar_next_closed(hours, at) : finish;
-    stretches[count++] = (Stretch){ .start = at, .finish = end, .people = person, .unit = *person, .along_unit = -1 };
+    stretches[count++] = (Stretch){ .start = at, .finish = end, .people = person, .unit = *person,
+                                    .along_unit = -1 };
   }
   plan->bookings[i] = (Booking){ .stretches = stretches, .stretch_count = count, .start = start, .finish = finish,
                                  .people = (int *)(uintptr_t)person, .people_count = 1, .unit = *person,
@@ -179,7 +185,10 @@ static void make_plan(Bench *b, const Calendar *hours)
 static Calendar *day_shifts(void)
 {
   Interval open[DAYS];
-  for (int i = 0; i < DAYS; i++) open[i] = (Interval){ i * DAY_MIN + SHIFT_FROM, i * DAY_MIN + SHIFT_FROM + SHIFT_MIN };
+  for (int i = 0; i < DAYS; i++) {
+    int from = i * DAY_MIN + SHIFT_FROM;
+    open[i] = (Interval){ from, from + SHIFT_MIN };
+  }
   return calendar_new(open, DAYS);
 }
 
@@ -247,7 +256,8 @@ static Bare *bare_new(const Bench *b, const Calendar *hours)
   for (int i = 0; i < ROOMS; i++) bare->floor[i] = floor_of(i);
   for (int i = 0; i < INPUTS; i++) {
     double scale = i < STEPS ? rate_of(i) : 1;
-    bare->spreads[i] = spread_new(&(Estimate){ RISK_PERT, FACTOR[0] * scale, FACTOR[1] * scale, FACTOR[2] * scale }, NULL);
+    bare->spreads[i] = spread_new(&(Estimate){ RISK_PERT, FACTOR[0] * scale, FACTOR[1] * scale,
+                                               FACTOR[2] * scale }, NULL);
   }
   return bare;
 }
@@ -281,7 +291,8 @@ static bool agree(const Risk *a, const Risk *b, Bare *bare)
   for (int i = 0; i < RISK_LEVELS; i++) {
     double want = bare->costs[ranks_quantile(TRIALS, risk_levels[i])];
     if (a->cost[i] != b->cost[i] || fabs(a->cost[i] - want) > 0.01) {
-      printf("risk: P%.0f is %.2f on one thread, %.2f on two, %.2f by the bare loop\n", risk_levels[i] * 100, a->cost[i],
+      printf("risk: P%.0f is %.2f on one thread, %.2f on two, %.2f by the bare loop\n", risk_levels[i] * 100,
+             a->cost[i],
              b->cost[i], want);
       return false;
     }
@@ -309,7 +320,9 @@ int main(void)
     two_s = least(two_s, run_risk(&b, 2, &two));
   }
   printf("risk: %d trials of %d activities, least of %d runs\n", TRIALS, ACTIVITIES, RUNS);
-  printf("  bare loop    %6.3f s\n  one thread   %6.3f s, %.2f of the loop (at most 1.5)\n  two threads  %6.3f s by the clock (below 1)\n",
+  printf("  bare loop    %6.3f s\n"
+         "  one thread   %6.3f s, %.2f of the loop (at most 1.5)\n"
+         "  two threads  %6.3f s by the clock (below 1)\n",
          bare_s, one_s, one_s / bare_s, two_s);
   if (!agree(one, two, bare)) return 1;
   return one_s / bare_s <= 1.5 && two_s < 1 ? 0 : 1;

@@ -87,7 +87,8 @@ static void in_the_middle_it_is_normal_and_above_it_mirrored(void **state)
   Estimate normal = { RISK_LOGNORMAL, 10, 20, 30 };
   Estimate left = { RISK_LOGNORMAL, 0, 6, 9 }, right = { RISK_LOGNORMAL, 0, 3, 9 };
   for (double p = 0.05; p < 0.96; p += 0.05) {
-    assert_near(spread_quantile(&normal, p), 20 + 10 * gsl_cdf_ugaussian_Pinv(p) / gsl_cdf_ugaussian_Pinv(0.9), 1e-8);
+    assert_near(spread_quantile(&normal, p), 20 + 10 * gsl_cdf_ugaussian_Pinv(p) / gsl_cdf_ugaussian_Pinv(0.9),
+                1e-8);
     assert_near(spread_quantile(&left, p), 9 - spread_quantile(&right, 1 - p), 1e-9);
   }
   assert_near(spread_quantile(&normal, 1e-9), 0, 1e-12); /* cut off */

@@ -29,7 +29,8 @@ static bool read_file(const char *folder, const char *name, const char *ending, 
 static bool read_recipes(void *context, PortFrom from, const char *name, Buf *text, Buf *shown, Buf *why)
 {
   (void)context, (void)why;
-  return from == PORT_FILE ? read_file("", name, "", text, shown) : read_file("recipes/", name, ".lua", text, shown);
+  return from == PORT_FILE ? read_file("", name, "", text, shown)
+      : read_file("recipes/", name, ".lua", text, shown);
 }
 
 static bool send_nothing(void *context, PortWhat what, const char *name, const char *bytes, size_t length)
@@ -38,7 +39,8 @@ static bool send_nothing(void *context, PortWhat what, const char *name, const c
   return true;
 }
 
-/* From as planned to three times as long and back, by trial; a fifth of the activities each time stay as they are. */
+/* From as planned to three times as long and back, by trial; a fifth of the activities each time stay as they are.
+ * */
 static int minutes_in_trial(const Plan *plan, int activity, uint32_t trial)
 {
   PhiloxBlock block = philox(7, (PhiloxBlock){ { trial, (uint32_t)activity, 0, 0 } });
@@ -47,7 +49,8 @@ static int minutes_in_trial(const Plan *plan, int activity, uint32_t trial)
   return trial == 0 || block.word[1] % 5 == 0 ? planned : plan_whole_minutes(planned * times);
 }
 
-static Schedule *timed_again(const Plan *plan, const Retiming *r, int *scratch, int *minutes, const Problem *problem,
+static Schedule *timed_again(const Plan *plan, const Retiming *r, int *scratch, int *minutes,
+                             const Problem *problem,
                              bool *kept)
 {
   Schedule *s = schedule_new(problem->task_count);
@@ -65,7 +68,8 @@ static Schedule *timed_again(const Plan *plan, const Retiming *r, int *scratch, 
 static Problem *problem_with(const Plan *plan, const int *minutes)
 {
   int days = 2 * timetable_days(plan, plan->job);
-  Problem *problem = timetable_problem(&(Timetable){ .plan = plan, .job = plan->job, .days = days, .away_days = days });
+  Problem *problem = timetable_problem(&(Timetable){ .plan = plan, .job = plan->job, .days = days,
+                                                     .away_days = days });
   for (int i = 0; i < plan->activity_count; i++) {
     problem->tasks[i].duration = minutes[i];
     problem->tasks[i].deadline = problem->horizon;
@@ -77,7 +81,8 @@ static Problem *problem_with(const Plan *plan, const int *minutes)
 static bool only_people_are_short(const char *breaches)
 {
   for (const char *line = breaches; *line; line += strcspn(line, "\n") + 1)
-    if (strcspn(line, "\n") != 0 && (strstr(line, " asked for ") == NULL || strstr(line, " asked for ") > strchr(line, '\n')))
+    if (strcspn(line, "\n") != 0 && (strstr(line, " asked for ") == NULL ||
+                                     strstr(line, " asked for ") > strchr(line, '\n')))
       return false;
   return true;
 }
@@ -86,7 +91,8 @@ static void times_again(const Plan *plan)
 {
   enum { TRIALS = 60 };
   Retiming *r = retiming_new(plan);
-  int *scratch = retiming_scratch(r), *minutes = mem_array((size_t)plan->activity_count, sizeof *minutes), sound = 0;
+  int *scratch = retiming_scratch(r), *minutes = mem_array((size_t)plan->activity_count, sizeof *minutes),
+      sound = 0;
   for (uint32_t trial = 0; trial < TRIALS; trial++) {
     bool kept;
     for (int i = 0; i < plan->activity_count; i++) minutes[i] = minutes_in_trial(plan, i, trial);

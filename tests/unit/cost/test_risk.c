@@ -1,4 +1,5 @@
-/* test_risk.c - simulations whose answer is known: by a closed form, by a published example, or because nothing varies. */
+/* test_risk.c - simulations whose answer is known: by a closed form, by a published example, or because nothing
+ * varies. */
 #include "support.h"
 
 #include <stdlib.h>
@@ -96,7 +97,8 @@ static void two_triangles_in_a_row_have_the_quantiles_of_four_uniforms(void **st
   waits_free(w);
 }
 
-/* Equal parts of a sum: Pearson's correlation is 1 / sqrt 2; of ranks, as for the normal, 6 / pi x asin of its half. */
+/* Equal parts of a sum: Pearson's correlation is 1 / sqrt 2; of ranks, as for the normal, 6 / pi x asin of its
+ * half. */
 static void two_equal_parts_drive_their_sum_alike(void **state)
 {
   (void)state;
@@ -112,9 +114,9 @@ static void two_equal_parts_drive_their_sum_alike(void **state)
   waits_free(w);
 }
 
-/* A published page gives 5, 8, 14 for its second task: mean 8.5, variance 2.25; and for four in a row the means 3.17 +
- * 8.5 + 4.17 + 2 = 17.83 and sigma 1.69, so 19.26 at 80 %. The other three estimates are chosen here to give those.
- * The formulas take a sixth of the range for sigma, the beta distribution itself has a little more. */
+/* A published page gives 5, 8, 14 for its second task: mean 8.5, variance 2.25; and for four in a row the means
+ * 3.17 + 8.5 + 4.17 + 2 = 17.83 and sigma 1.69, so 19.26 at 80 %. The other three estimates are chosen here to give
+ * those. The formulas take a sixth of the range for sigma, the beta distribution itself has a little more. */
 static void four_tasks_in_a_row_come_out_as_the_published_path(void **state)
 {
   (void)state;
