@@ -67,5 +67,5 @@ check(crossing:find("^opening passes=8 is the first value"), "a crossing at 8\n"
 check(output('cost --effort=1 --over "opening passes=4..6" --break-even 1 ' .. JOB):find("stays on one side"),
   "no crossing is said")
 
-print(("what if: %d passed, %d failed"):format(passed, failed))
+print(("whatif: %d passed, %d failed"):format(passed, failed))
 os.exit(failed == 0)
