@@ -5,6 +5,7 @@ BUILD    ?= build
 PREFIX   ?= /usr/local
 OPT      ?= -O2 -g
 SAN      ?=
+STATIC   ?= -static-pie
 V        ?=
 QUIET     = $(if $(V),,@)
 say       = $(if $(V),,@printf '%-5s %s\n' $1 $2)
@@ -44,9 +45,10 @@ archives = $(foreach p,$(USES_$1),$(BUILD)/lib$(p).a)
 
 program: $(BUILD)/gritwork $(BUILD)/gritwork-press
 
+# Linked whole, which starts faster: half of a short run would go into finding libraries.
 $(BUILD)/gritwork: $(BUILD)/interp/cli/main.o $(call archives,cli)
 	$(call say,link,$@)
-	$(QUIET)$(CC) $(LDFLAGS) -o $@ $^ $(LIBS)
+	$(QUIET)$(CC) $(LDFLAGS) $(if $(SAN),,$(STATIC)) -o $@ $^ $(LIBS)
 
 define part_rules
 $(BUILD)/lib$1.a: $(call objects,$1) $(if $(filter lang,$1),$(BUILD)/stdlib.o)

@@ -3,6 +3,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <limits.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -119,9 +120,10 @@ int main(int argc, char **argv)
   OptionsVerdict verdict = options_read(argc, argv, &options, &text);
   if (verdict != OPTIONS_RUN) {
     FILE *stream = verdict == OPTIONS_HELP ? stdout : stderr;
+    signal(SIGPIPE, SIG_IGN); /* a reader that goes away ends the output quietly */
     fputs(buf_text(&text), stream);
     buf_free(&text);
-    if (fflush(stream) != 0) return STATUS_FILES;
+    if (fflush(stream) != 0 && errno != EPIPE) return STATUS_FILES;
     return verdict == OPTIONS_HELP ? STATUS_FINE : STATUS_USAGE;
   }
   return supervise_command(&options);

@@ -13,21 +13,31 @@
 -- level, help, note, labels = { { on =, field =, at =, text = } }.
 local chain = require "core.chain"
 local finding = require "core.finding"
-local plan_facts = require "core.plan_facts"
 local stdlib = require "native.stdlib"
 local waivers = require "core.waivers"
 
 local rules = {}
 
+-- The rules of the families that `wanted` says yes to, in the order of their names.
+local function collect(wanted)
+  local list = {}
+  for _, name in ipairs(stdlib.names("rules")) do
+    for _, rule in ipairs(wanted(name) and require("rules." .. name) or {}) do list[#list + 1] = rule end
+  end
+  return list
+end
+
 --- All built-in rules, in a fixed order.
 function rules.all()
-  if not rules.list then
-    rules.list = {}
-    for _, name in ipairs(stdlib.names("rules")) do
-      for _, rule in ipairs(require("rules." .. name)) do rules.list[#rules.list + 1] = rule end
-    end
-  end
+  rules.list = rules.list or collect(function() return true end)
   return rules.list
+end
+
+-- Families in rules/job/ only look at jobs and schedules: a recipe by itself need not load them.
+local function built_in(job)
+  if job then return rules.all() end
+  rules.of_recipes = rules.of_recipes or collect(function(name) return not name:find("^job%.") end)
+  return rules.of_recipes
 end
 
 local function place_of(what, subject)
@@ -79,10 +89,10 @@ local function on_recipe(rule, recipe, job, where)
 end
 
 -- The rules that apply to a document: the built-in ones, and those it brings.
-local function rules_for(...)
+local function rules_for(job, ...)
   local list = {}
-  for _, rule in ipairs(rules.all()) do list[#list + 1] = rule end
-  for _, document in ipairs { ... } do
+  for _, rule in ipairs(built_in(job)) do list[#list + 1] = rule end
+  for _, document in ipairs(job and { job, ... } or { ... }) do
     for _, own in ipairs(document.record.values.rules or {}) do list[#list + 1] = own.rule end
   end
   return list
@@ -90,7 +100,7 @@ end
 
 local function check_recipe(recipe, job, areas)
   local where = { recipe.waivers, job and job.waivers or {}, areas = areas }
-  for _, rule in ipairs(rules_for(recipe, job)) do on_recipe(rule, recipe, job, where) end
+  for _, rule in ipairs(rules_for(job, recipe)) do on_recipe(rule, recipe, job, where) end
 end
 
 -- Each recipe of the job once, with the areas it is done in.
@@ -116,12 +126,13 @@ end
 --- Runs every rule that can be checked before there is a schedule.
 function rules.run(data)
   if data.word == "recipe" then check_recipe(data) elseif data.word == "job" then check_job(data) else return end
+  if data.word == "recipe" and #data.waivers == 0 then return end
   waivers.report_unused(data, rules.all(), data.word == "job" and recipes_of(data) or {})
 end
 
 --- Runs the rules of scope "plan" on a scheduled job: facts as lang/script.h hands them over.
 function rules.run_plan(job, facts)
-  local plan = plan_facts.read(job, facts)
+  local plan = require("core.plan_facts").read(job, facts)
   local lists = { job.waivers }
   for _, use in ipairs(recipes_of(job)) do lists[#lists + 1] = use.recipe.waivers end
   for _, rule in ipairs(rules.all()) do
