@@ -111,9 +111,9 @@ install: program
 # ---- tests
 
 UNIT_TESTS = $(patsubst tests/%.c,$(BUILD)/tests/%,$(sort $(wildcard tests/unit/*/test_*.c tests/outside/test_*.c \
-             tests/hostile/test_*.c)))
+             tests/hostile/test_*.c tests/trust/test_*.c)))
 
-# tests/unit/PART/test_x.c links PART and what PART may use; tests/outside and tests/hostile link everything.
+# tests/unit/PART/test_x.c links PART and what PART may use; the others link everything.
 .SECONDEXPANSION:
 $(BUILD)/tests/unit/%: $(BUILD)/tests/unit/%.o $$(call archives,$$(firstword $$(subst /, ,$$*)))
 	@mkdir -p $(@D)
@@ -124,6 +124,10 @@ $(BUILD)/tests/outside/%: $(BUILD)/tests/outside/%.o $$(call archives,cli)
 	$(call say,link,$@)
 	$(QUIET)$(CC) $(LDFLAGS) -o $@ $^ -lcmocka -lgsl -lgslcblas $(LIBS)
 $(BUILD)/tests/hostile/%: $(BUILD)/tests/hostile/%.o $$(call archives,cli)
+	@mkdir -p $(@D)
+	$(call say,link,$@)
+	$(QUIET)$(CC) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBS)
+$(BUILD)/tests/trust/%: $(BUILD)/tests/trust/%.o $$(call archives,cli)
 	@mkdir -p $(@D)
 	$(call say,link,$@)
 	$(QUIET)$(CC) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBS)
@@ -188,8 +192,8 @@ lint:
 
 # ---- fuzzing: SECONDS for each target, with clang's libFuzzer under ASan and UBSan
 
-FUZZ_SOURCES = $(filter-out interp/cli/main.c interp/press/%,$(wildcard interp/*/*.c)) $(BUILD)/stdlib.c
-FUZZ_FLAGS   = -std=c11 -g -O1 -fsanitize=fuzzer,address,undefined -fno-sanitize-recover=undefined -Wno-pedantic
+FUZZ_MAKE = $(MAKE) --no-print-directory BUILD=$(BUILD)/clang CC=clang WARN=-std=c11 \
+            SAN=fuzzer-no-link,address,undefined OPT='-O1 -g'
 
 fuzz-packages:
 	$(call need,$(BUILD_PACKAGES) $(FUZZ_PACKAGES))
@@ -197,15 +201,17 @@ fuzz-packages:
 fuzz: fuzz-packages
 	@$(MAKE) --no-print-directory $(FUZZ_TARGETS:%=fuzz-%)
 
-fuzz-%: $(BUILD)/fuzz/%
+fuzz-%: fuzzers
 	@mkdir -p $(BUILD)/fuzz/corpus/$*
-	$< -max_total_time=$(or $(SECONDS),60) -timeout=10 -rss_limit_mb=2048 -print_final_stats=1 \
-	   -artifact_prefix=$(BUILD)/fuzz/ $(BUILD)/fuzz/corpus/$* tests/fuzz/corpus/$*
+	$(BUILD)/clang/tests/fuzz/fuzzer_$* -max_total_time=$(or $(SECONDS),60) -timeout=10 -rss_limit_mb=2048 \
+	   -print_final_stats=1 -artifact_prefix=$(BUILD)/fuzz/ $(BUILD)/fuzz/corpus/$* tests/fuzz/corpus/$*
 
-$(BUILD)/fuzz/%: tests/fuzz/fuzz_%.c $(FUZZ_SOURCES)
-	@mkdir -p $(@D)
-	$(call say,fuzz,$@)
-	$(QUIET)clang $(CPPFLAGS) $(LUA_CFLAGS) $(FUZZ_FLAGS) -o $@ $< $(FUZZ_SOURCES) $(LIBS)
+.PHONY: fuzzers
+fuzzers:
+	+@$(FUZZ_MAKE) $(FUZZ_TARGETS:%=$(BUILD)/clang/tests/fuzz/fuzzer_%)
+$(BUILD)/tests/fuzz/fuzzer_%: $(BUILD)/tests/fuzz/fuzz_%.o $(call archives,cli)
+	$(call say,link,$@)
+	$(QUIET)$(CC) -fsanitize=fuzzer $(LDFLAGS) -o $@ $^ $(LIBS)
 
 # ---- benchmarks
 

@@ -14,11 +14,28 @@ static void leave(size_t bytes)
 
 void (*mem_on_failure)(size_t bytes) = leave;
 
-static size_t countdown;
+static size_t countdown;      /* to the request that is refused; 0: there is none to come */
+static bool refuses_the_rest; /* once the countdown is over */
+static bool is_over;
 
-void mem_fail_at(size_t n) { countdown = n; }
+static void fail(size_t n, bool and_the_rest)
+{
+  countdown = n;
+  refuses_the_rest = and_the_rest;
+  is_over = false;
+}
 
-static int refused(void) { return countdown != 0 && --countdown == 0; }
+void mem_fail_at(size_t n) { fail(n, false); }
+
+void mem_fail_from(size_t n) { fail(n, true); }
+
+bool mem_refuses(void)
+{
+  if (countdown == 0) return is_over;
+  if (--countdown > 0) return false;
+  is_over = refuses_the_rest;
+  return true;
+}
 
 static void *checked(void *block, size_t bytes)
 {
@@ -38,14 +55,14 @@ static size_t product(size_t count, size_t each)
   return count * each;
 }
 
-void *mem_alloc(size_t bytes) { return checked(refused() ? NULL : calloc(1, bytes ? bytes : 1), bytes); }
+void *mem_alloc(size_t bytes) { return checked(mem_refuses() ? NULL : calloc(1, bytes ? bytes : 1), bytes); }
 
 void *mem_array(size_t count, size_t each) { return mem_alloc(product(count, each)); }
 
 void *mem_grow(void *old, size_t count, size_t each)
 {
   size_t bytes = product(count, each);
-  return checked(refused() ? NULL : realloc(old, bytes ? bytes : 1), bytes);
+  return checked(mem_refuses() ? NULL : realloc(old, bytes ? bytes : 1), bytes);
 }
 
 char *mem_strdup(const char *text) { return mem_strndup(text, strlen(text)); }

@@ -6,6 +6,7 @@
 #ifndef BASE_MEM_H
 #define BASE_MEM_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 void *mem_alloc(size_t bytes);               /* zeroed; mem_alloc(0) is a valid, unique pointer */
@@ -20,5 +21,9 @@ extern void (*mem_on_failure)(size_t bytes);
 
 /* Refuse the n-th request from now (1 is the next one); 0 switches that off. For tests of out-of-memory. */
 void mem_fail_at(size_t n);
+/* Refuse it and all after it, as a machine does that has no more. */
+void mem_fail_from(size_t n);
+/* For allocators besides this one: counts a request, and says whether it is to be refused. */
+bool mem_refuses(void);
 
 #endif

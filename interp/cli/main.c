@@ -115,6 +115,7 @@ static void fill_streams(void)
 int main(int argc, char **argv)
 {
   fill_streams();
+  signal(SIGPIPE, SIG_IGN);
   Options options;
   Buf text = { 0 };
   OptionsVerdict verdict = options_read(argc, argv, &options, &text);

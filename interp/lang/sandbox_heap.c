@@ -5,6 +5,8 @@
 #include <string.h>
 #include <sys/mman.h>
 
+#include "base/mem.h"
+
 enum { CHUNK = 256 * 1024 };
 
 /* Mapped with its pages in place: touching them one by one would cost a fault each, half the time of a short run. */
@@ -88,6 +90,7 @@ static void give(Heap *heap, void *block, size_t size)
 
 void *heap_resize(Heap *heap, void *block, size_t old, size_t size)
 {
+  if (size > (block ? old : 0) && mem_refuses()) return NULL;
   if (block == NULL) return is_small(size) ? take(heap, size) : take_large(heap, size);
   if (size == 0) {
     give(heap, block, old);

@@ -29,4 +29,32 @@ function measures.reading.read(v, slot)
   return q
 end
 
+-- Measures with a scale of their own: a reading is a number on it.
+local SCALED = { ["gloss 60"] = true, ["gloss 20"] = true, ["gloss 85"] = true, ["image clarity"] = true, haze = true,
+  ["mohs hardness"] = true, ["wet slip"] = true, flatness = true, levelness = true }
+
+-- A reading as a number on such a scale, nil if it is none: 45, "45", "45 GU", "45 %".
+local function on_scale(reading)
+  if type(reading) == "number" then return reading end
+  for _, kind in ipairs { { "gloss", "GU" }, { "plain number", "" }, { "fraction", "%" } } do
+    if reading:fits(kind[1]) then return reading:to(kind[2]) end
+  end
+end
+
+--- Makes numbers of what a check wants, where its measure has a scale; refuses what is none, and goes on without.
+function measures.settle(step)
+  local want, measure = step.record.values.want, step.record.values.measure
+  if not want or not SCALED[measure] then return end
+  for _, which in ipairs { "low", "high" } do
+    local reading = want[which]
+    want[which] = reading and on_scale(reading)
+    if reading and not want[which] then
+      finding.error { code = "unit", at = step.record.at.want or step.at,
+        message = ("%s is read as a number, got %s"):format(measure, reading), help = "write the number without a unit" }
+      step.record.values.want = nil
+      return
+    end
+  end
+end
+
 return measures

@@ -44,6 +44,7 @@ local function read_step(data, context)
     owner = document.label(data), at = data.name_at ~= 0 and data.name_at or data.at,
     metric = context.metric, settings = context.settings, parameters = context.parameters,
   })
+  if data.definition.settle then data.definition.settle(step) end
   for _, item in ipairs(data.raw.items) do
     finding.error { code = "form", at = item.at, message = ("%s takes named fields only, got %s"):format(
       document.label(data), object.describe(item.value)), help = "write name = value" }

@@ -7,6 +7,7 @@ return {
   kind = "step",
   says = "takes readings; with hold = true work stops until they are signed",
   example = 'check "sheen" { measure = "gloss 60", want = at_least(45), readings = "1 per 500 sqft", hold = true }',
+  settle = measures.settle,
   fields = fields.join({
     { "measure", types.choice(measures.names), says = "what is read", required = true },
     { "want", types.window(measures.reading), says = "what the readings must be", example = "at_least(45)" },

@@ -135,6 +135,16 @@ static void after_the_failure_requests_succeed_again(void **state)
   mem_free(mem_alloc(1));
 }
 
+static void from_some_request_on_all_can_be_made_to_fail(void **state)
+{
+  (void)state;
+  static const bool refused[] = { false, false, true, true, true };
+  mem_fail_from(3);
+  for (size_t i = 0; i < COUNT_OF(refused); i++) assert_int_equal(mem_refuses(), refused[i]);
+  mem_fail_at(0);
+  assert_false(mem_refuses());
+}
+
 static void a_failed_growth_leaves_the_old_block(void **state)
 {
   (void)state;
@@ -160,6 +170,7 @@ int main(void)
     cmocka_unit_test_setup_teardown(more_than_there_is_is_refused_by_its_size, install_jump, remove_jump),
     cmocka_unit_test_setup_teardown(the_nth_request_can_be_made_to_fail, install_jump, remove_jump),
     cmocka_unit_test_setup_teardown(after_the_failure_requests_succeed_again, install_jump, remove_jump),
+    cmocka_unit_test(from_some_request_on_all_can_be_made_to_fail),
     cmocka_unit_test_setup_teardown(a_failed_growth_leaves_the_old_block, install_jump, remove_jump),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);

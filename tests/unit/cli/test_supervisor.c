@@ -528,6 +528,7 @@ static void a_reader_that_went_away_is_no_error(void **state)
 
 int main(void)
 {
+  signal(SIGINT, SIG_DFL); /* a test run in the background has it ignored, and the supervisor would keep it so */
   const struct CMUnitTest tests[] = {
     cmocka_unit_test(the_commands_status_and_streams_come_out),
     cmocka_unit_test(in_process_gives_the_same),

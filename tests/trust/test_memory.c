@@ -1,0 +1,261 @@
+/* test_memory.c - memory that runs out anywhere: every command, refused at one request and the next.
+ *
+ * With the argument `all` at each request; else at ever wider distances, which takes seconds. Lua's allocator asks the
+ * same counter, so that its requests are among those refused. */
+#include "support.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/mman.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "base/files.h"
+#include "base/mem.h"
+#include "cli/command.h"
+#include "cli/supervisor.h"
+
+static char folder[] = P_tmpdir "/gritwork-memory-XXXXXX";
+static bool every;
+
+/* Each as on the command line; JOB, METHOD and TESTS stand for files of the folder, OUT for a folder that is new. */
+static const char *const lines[] = {
+  "validate JOB",
+  "validate --json --assumptions METHOD",
+  "validate --sarif METHOD",
+  "validate --diff MISTAKES",
+  "sheet --effort=1 JOB",
+  "sheet --json --effort=1 JOB",
+  "schedule --effort=1 JOB",
+  "schedule --bars --effort=1 JOB",
+  "schedule --json --effort=1 JOB",
+  "cost --assumptions --effort=1 JOB",
+  "cost --json --effort=1 JOB",
+  "why --effort=1 JOB price",
+  "words hone",
+  "words --manual",
+  "test TESTS",
+  "new --out=OUT",
+};
+
+/* ---- one run */
+
+typedef struct {
+  const Options *options;
+  void (*refuse)(size_t n);
+  size_t n;
+} Task;
+
+static int run_command(Port *port, void *context)
+{
+  const Task *task = context;
+  Session session;
+  task->refuse(task->n);
+  session_begin(&session, port, task->options);
+  return task->options->command->run(&session);
+}
+
+typedef struct {
+  int status;
+  Buf out, err;
+} Outcome;
+
+static Buf contents(int fd)
+{
+  Buf text = { 0 };
+  char chunk[4096];
+  ssize_t got;
+  lseek(fd, 0, SEEK_SET);
+  while ((got = read(fd, chunk, sizeof chunk)) > 0) buf_add(&text, chunk, (size_t)got);
+  close(fd);
+  return text;
+}
+
+static Outcome run(Task *task)
+{
+  const Options *o = task->options;
+  bool files = o->command->arguments_are_files;
+  int out = memfd_create("out", 0), err = memfd_create("err", 0);
+  SuperviseOptions s = { .root = folder, .files = files ? o->arguments : NULL, .out_folder = o->out,
+                         .file_count = files ? (size_t)o->argument_count : 0, .out_fd = out, .err_fd = err };
+  Outcome outcome = { .status = supervise(&s, run_command, task) };
+  outcome.out = contents(out);
+  outcome.err = contents(err);
+  return outcome;
+}
+
+static void free_outcome(Outcome *outcome)
+{
+  buf_free(&outcome->out);
+  buf_free(&outcome->err);
+}
+
+/* ---- what it must come to */
+
+static bool same(const Buf *a, const Buf *b) { return strcmp(buf_text(a), buf_text(b)) == 0; }
+
+static bool is_as_usual(const Outcome *usual, const Outcome *got)
+{
+  return got->status == usual->status && same(&got->out, &usual->out) && same(&got->err, &usual->err);
+}
+
+/* One line on standard error, nothing on standard output, no file. */
+static bool is_clean_refusal(const Options *o, const Outcome *got)
+{
+  const char *line = buf_text(&got->err), *end = strchr(line, '\n');
+  return got->status == STATUS_BUDGET && got->out.length == 0 && end && end[1] == '\0' && strstr(line, "memory") &&
+         (!o->out || access(o->out, F_OK) != 0);
+}
+
+static void check_refusal(const char *line, Task *task, const Outcome *got)
+{
+  if (is_clean_refusal(task->options, got)) return;
+  fail_msg("gritwork %s, refused at %zu: status %d\n%.400s%.400s", line, task->n, got->status, buf_text(&got->err),
+           buf_text(&got->out));
+}
+
+static size_t next(size_t n) { return every ? n + 1 : n + 1 + n / 4; }
+
+static void remove_made(const Options *o)
+{
+  char command[200];
+  if (!o->out) return;
+  snprintf(command, sizeof command, "rm -rf '%s'", o->out);
+  if (system(command) != 0) fail();
+}
+
+/* When nothing more is to be had, there is no way out but the clean one. */
+static void check_lasting(const char *line, Task task, const Outcome *usual)
+{
+  task.refuse = mem_fail_from;
+  for (task.n = 1;; task.n = next(task.n)) {
+    Outcome got = run(&task);
+    bool is_done = is_as_usual(usual, &got);
+    if (!is_done) check_refusal(line, &task, &got);
+    free_outcome(&got);
+    if (is_done) break;
+  }
+  remove_made(task.options);
+}
+
+/* A single refusal, which Lua may survive by collecting: then nothing may have changed. */
+static void check_passing(const char *line, Task task, const Outcome *usual, size_t last)
+{
+  task.refuse = mem_fail_at;
+  for (task.n = 1; task.n <= last; task.n = next(task.n)) {
+    Outcome got = run(&task);
+    if (!is_as_usual(usual, &got)) check_refusal(line, &task, &got);
+    free_outcome(&got);
+    remove_made(task.options);
+  }
+}
+
+/* ---- the commands */
+
+/* The words of a line as arguments, places of files put in. */
+static int split(char *line, char **argv)
+{
+  static char program[] = "gritwork", storage[8][128];
+  int argc = 0;
+  argv[argc++] = program;
+  for (char *word = strtok(line, " "); word; word = strtok(NULL, " ")) {
+    bool is_out = strncmp(word, "--out=", 6) == 0;
+    bool is_file = strcmp(word, "JOB") == 0 || strcmp(word, "METHOD") == 0 || strcmp(word, "MISTAKES") == 0 ||
+                   strcmp(word, "TESTS") == 0;
+    if (is_out) snprintf(storage[argc], sizeof *storage, "--out=%s/%s", folder, word + 6);
+    else if (is_file) snprintf(storage[argc], sizeof *storage, "%s/%s.lua", folder, word);
+    else snprintf(storage[argc], sizeof *storage, "%s", word);
+    argv[argc] = storage[argc];
+    argc++;
+  }
+  argv[argc] = NULL;
+  return argc;
+}
+
+static void check_line(const char *line)
+{
+  char words[128], *argv[10];
+  Buf text = { 0 };
+  Options options;
+  snprintf(words, sizeof words, "%s", line);
+  if (options_read(split(words, argv), argv, &options, &text) != OPTIONS_RUN) fail_msg("%s", buf_text(&text));
+  Task task = { &options, mem_fail_at, 0 };
+  Outcome usual = run(&task);
+  remove_made(&options);
+  if (usual.status > STATUS_FINDINGS) fail_msg("gritwork %s: status %d %s", line, usual.status, buf_text(&usual.err));
+  check_lasting(line, task, &usual);
+  check_passing(line, task, &usual, 1 << 12);
+  free_outcome(&usual);
+}
+
+static bool is_listed(const char *command)
+{
+  size_t length = strlen(command);
+  for (size_t i = 0; i < COUNT_OF(lines); i++)
+    if (strncmp(lines[i], command, length) == 0 && lines[i][length] == ' ') return true;
+  return false;
+}
+
+/* A command that no line tells how to try is given as many jobs as it needs. */
+static void check_unlisted(const Command *command)
+{
+  Buf line = { 0 };
+  buf_printf(&line, "%s%s%s", command->name, command->needed & OPTION_OUT ? " --out=OUT" : "",
+             command->options & OPTION_EFFORT ? " --effort=1" : "");
+  for (int i = 0; i < command->least_files; i++) buf_puts(&line, " JOB");
+  check_line(buf_text(&line));
+  buf_free(&line);
+}
+
+static void every_command_ends_cleanly_wherever_memory_runs_out(void **state)
+{
+  (void)state;
+  for (size_t i = 0; i < COUNT_OF(lines); i++) check_line(lines[i]);
+  for (const Command *const *c = commands; *c; c++)
+    if (!is_listed((*c)->name)) check_unlisted(*c);
+}
+
+/* ---- the files they work on: what `gritwork new` writes, a recipe with mistakes, and a test */
+
+static void put(const char *name, const char *text, size_t length)
+{
+  char path[128];
+  snprintf(path, sizeof path, "%s/%s.lua", folder, name);
+  assert_int_equal(files_write(path, text, length), FILES_OK);
+}
+
+static int make_folder(void **state)
+{
+  static const char mistakes[] = "return recipe \"r\" { hne \"a\" { grit: 200 bond = “resn”, overlap = 3 } }\n";
+  static const char tests[] = "return test \"t\" { of = recipe \"r\" { hone \"a\" { grit = 200 } }, finds = {} }\n";
+  (void)state;
+  if (!mkdtemp(folder)) return -1;
+  const char *name, *text;
+  size_t length;
+  for (size_t i = 0; script_start_file(i, &name, &text, &length); i++) {
+    put(name, text, length);
+    if (strcmp(name, "first_job") == 0) put("JOB", text, length);
+    if (strcmp(name, "house_method") == 0) put("METHOD", text, length);
+  }
+  put("MISTAKES", mistakes, sizeof mistakes - 1);
+  put("TESTS", tests, sizeof tests - 1);
+  return 0;
+}
+
+static int remove_folder(void **state)
+{
+  char command[64];
+  (void)state;
+  snprintf(command, sizeof command, "rm -rf '%s'", folder);
+  return system(command);
+}
+
+int main(int argc, char **argv)
+{
+  every = argc > 1 && strcmp(argv[1], "all") == 0;
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test_setup_teardown(every_command_ends_cleanly_wherever_memory_runs_out, make_folder, remove_folder),
+  };
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
