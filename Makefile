@@ -168,6 +168,14 @@ test-packages:
 build-packages:
 	$(call need,$(BUILD_PACKAGES))
 
+# ---- slower tests of what must never be lost
+
+.PHONY: kills memory
+kills: program
+	@lua5.4 tests/trust/kill.lua $(BUILD) 250
+memory: $(BUILD)/tests/trust/test_memory
+	@$< all
+
 asan: test-packages
 	@$(MAKE) --no-print-directory BUILD=$(BUILD)/asan SAN=address,undefined OPT='-O1 -g' test-run
 

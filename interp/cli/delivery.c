@@ -1,13 +1,11 @@
 #include "cli/delivery.h"
 
 #include <errno.h>
-#include <stdio.h>
 #include <string.h>
-#include <sys/stat.h>
 #include <unistd.h>
 
-#include "base/files.h"
 #include "base/mem.h"
+#include "cli/placing.h"
 #include "cli/press.h"
 
 typedef struct {
@@ -86,49 +84,12 @@ bool delivery_press(Delivery *delivery, Buf *why)
 
 /* ---- files */
 
-static void temporary_name(Buf *out, const char *folder, const OutFile *file)
-{
-  buf_clear(out);
-  buf_printf(out, "%s/.%s.%ld", folder, file->name, (long)getpid());
-}
-
-static bool stage(const OutFile *file, const char *folder, Buf *path, Buf *why)
-{
-  temporary_name(path, folder, file);
-  FilesStatus status = files_write(buf_text(path), file->bytes.text ? file->bytes.text : "", file->bytes.length);
-  if (status != FILES_OK) buf_printf(why, "cannot write %s/%s: %s", folder, file->name, files_why(status));
-  return status == FILES_OK;
-}
-
-static bool place(const OutFile *file, const char *folder, Buf *path, Buf *why)
-{
-  Buf final = { 0 };
-  temporary_name(path, folder, file);
-  buf_printf(&final, "%s/%s", folder, file->name);
-  bool placed = rename(buf_text(path), buf_text(&final)) == 0;
-  if (!placed) buf_printf(why, "cannot write %s: %s", buf_text(&final), strerror(errno));
-  buf_free(&final);
-  return placed;
-}
-
-static void remove_staged(const Delivery *delivery, const char *folder, int count, Buf *path)
-{
-  for (int i = 0; i < count; i++) {
-    temporary_name(path, folder, &delivery->files[i]);
-    unlink(buf_text(path));
-  }
-}
-
 bool delivery_write(const Delivery *delivery, const char *folder, Buf *why)
 {
-  Buf path = { 0 };
-  bool fine = true;
-  int count = delivery->file_count;
-  for (int i = 0; fine && i < count; i++) fine = stage(&delivery->files[i], folder, &path, why);
-  for (int i = 0; fine && i < count; i++) fine = place(&delivery->files[i], folder, &path, why);
-  if (!fine) remove_staged(delivery, folder, count, &path);
-  buf_free(&path);
-  return fine;
+  PlacedFile files[PORT_FILES];
+  for (int i = 0; i < delivery->file_count; i++)
+    files[i] = (PlacedFile){ delivery->files[i].name, &delivery->files[i].bytes };
+  return placing_write(folder, files, delivery->file_count, why);
 }
 
 /* ---- streams */

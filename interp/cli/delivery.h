@@ -15,8 +15,8 @@ bool delivery_add(Delivery *delivery, PortWhat what, const char *name, const cha
 /* Makes the files that were handed over with PORT_PRESS. On failure false, with a sentence in *why. */
 bool delivery_press(Delivery *delivery, Buf *why);
 
-/* Writes all files into the folder: first beside it under temporary names, then each renamed into place. On failure
- * false, with a sentence in *why; files that were not reached are as before. Without files it does nothing. */
+/* Writes all files into the folder, as placing.h says. On failure false, with a sentence in *why. Without files it does
+ * nothing. */
 bool delivery_write(const Delivery *delivery, const char *folder, Buf *why);
 
 /* Forgets what was printed to standard output. */

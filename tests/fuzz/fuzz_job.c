@@ -116,11 +116,10 @@ static void forget_deadlines(Job *job)
 
 static void check_job(Document *d, Diags *diags, const Sources *sources)
 {
-  enum { WORK = 1 };
   forget_deadlines(d->job);
   Plan *plan = plan_expand(d->job, d->arena, d->why, diags);
   if (diags_errors(diags)) return;
-  plan_schedule(plan, WORK, d->arena, diags);
+  plan_schedule(plan, &(PlanSearch){ .work = 1 }, d->arena, diags);
   must(plan->bookings || diags_errors(diags), "no schedule and no reason", diags, sources);
   if (!plan->bookings || diags_errors(diags)) return;
   must(plan->lower_bound <= plan->finish, "the bound is past the finish", diags, sources);
