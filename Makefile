@@ -145,8 +145,8 @@ $(BUILD)/tests/fuzz/replay_%: $(BUILD)/tests/fuzz/fuzz_%.o $(BUILD)/tests/fuzz/r
 
 need = @sh tests/need.sh $1
 
-SCRIPT_HELPERS = tests/json.lua tests/shell.lua tests/documents.lua
-SCRIPT_TESTS   = tests/language/run.lua $(filter-out $(SCRIPT_HELPERS),$(sort $(wildcard tests/*.lua tests/outside/*.lua tests/trust/*.lua)))
+SCRIPT_HELPERS = tests/json.lua tests/shell.lua tests/documents.lua tests/coverage.lua
+SCRIPT_TESTS   = tests/language/run.lua $(filter-out $(SCRIPT_HELPERS),$(sort $(wildcard tests/*.lua tests/outside/*.lua tests/trust/*.lua tests/properties/*.lua)))
 
 test: test-packages
 	@$(MAKE) --no-print-directory test-run
@@ -186,6 +186,15 @@ test-documents: test-packages
 	$(call need,$(DOCUMENT_PACKAGES))
 	@$(MAKE) --no-print-directory program
 	@lua5.4 tests/documents.lua $(BUILD)
+
+# ---- which lines the tests reach, and which ways they take at branches
+
+.PHONY: coverage valgrind
+COVERAGE = $(MAKE) --no-print-directory BUILD=$(BUILD)/coverage OPT='-Og -g --coverage -DGRITWORK_IN_PROCESS' LDFLAGS=--coverage
+coverage: test-packages
+	@find $(BUILD)/coverage -name '*.gcda' -delete 2>/dev/null || true
+	-@$(COVERAGE) test-run
+	@lua5.4 tests/coverage.lua $(BUILD)/coverage
 
 # ---- the main job on a real recipe, for somebody who has just cloned this
 

@@ -13,6 +13,13 @@
 #include "cli/command.h"
 #include "cli/supervisor.h"
 
+/* A build for coverage: a worker could write down nothing of what it has seen. */
+#ifdef GRITWORK_IN_PROCESS
+enum { IN_PROCESS = true };
+#else
+enum { IN_PROCESS = false };
+#endif
+
 static const char ROOT_MARK[] = ".gritwork";
 
 static int run_command(Port *port, void *context)
@@ -95,6 +102,7 @@ static int supervise_command(const Options *o)
     .may_replace = (o->given & OPTION_FIX) && !(o->given & OPTION_DIFF),
     .wall_ms = o->seconds * 1000,
     .threads = o->command->options & OPTION_THREADS ? o->threads : 1,
+    .in_process = IN_PROCESS,
     .show_progress = isatty(STDERR_FILENO),
   };
   int status = supervise(&s, run_command, (void *)o);
