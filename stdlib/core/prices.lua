@@ -23,7 +23,7 @@ function shares.read(v, slot)
 end
 
 local owned = types.record {
-  { "price", types.quantity("money"), says = "what the machine cost", required = true, example = '"$30,000"' },
+  { "price", types.price("money"), says = "what the machine cost", required = true, example = '"$30,000"' },
   { "salvage", types.quantity("fraction", { least = "0 %", most = "100 %" }), says = "share of that left at the end of its life",
     default = "0 %", basis = "nothing is left unless said" },
   { "life", types.quantity("time"), says = "hours it works in its life", required = true, example = '"6000 h"' },
@@ -36,7 +36,7 @@ prices.fields = {
   { "currency", types.text("a currency code"), says = "ISO 4217 code", default = "USD", basis = "US dollars unless said" },
   { "from", types.date, says = "first day the prices hold" },
   { "to", types.date, says = "last day the prices hold" },
-  { "labour", types.map(types.quantity("pay rate")), says = "wage by crew class", required = true,
+  { "labour", types.map(types.price("pay rate")), says = "wage by crew class", required = true,
     example = '{ operator = "$31/h" }' },
   { "burden", shares, says = "taxes, insurance and benefits on wages: one share, or shares by name that add up", default = "0 %",
     basis = "no burden said: wages stand bare", example = '{ ["social security"] = "6.2 %", medicare = "1.45 %" }' },
@@ -54,21 +54,21 @@ prices.fields = {
     says = "share that is paid of the time between a person's booked work of a shift", default = "100 %",
     basis = "people are paid while they wait between pieces of work of a shift" },
   { "tools", types.map(types.record {
-    { "price", types.quantity("money"), says = "of a set", required = true, example = '"$95"' },
-    { "life", types.quantity("area per count"), says = "floor that a set lasts for", required = true,
+    { "price", types.price("money"), says = "of a set", required = true, example = '"$95"' },
+    { "life", types.quantity("area per count", { least = "1 sqft/set" }), says = "floor that a set lasts for", required = true,
       example = '"9000 sqft/set"' },
   }), says = "abrasive sets by bond and grit", example = '{ ["resin 400"] = { price = "$95", life = "9000 sqft/set" } }' },
   { "materials", types.map(types.list(types.record {
     { "size", types.package, says = "what a package holds", required = true, example = '"5 gal"' },
-    { "price", types.quantity("money"), says = "of a package", required = true, example = '"$185"' },
+    { "price", types.price("money"), says = "of a package", required = true, example = '"$185"' },
     { "gives", types.quantity("volume"), says = "what a package sold by mass or piece makes", example = '"6.2 gal"' },
   }, "a list of packages: { { size = ..., price = ... } }")), says = "packages by chemical or filler",
     example = '{ ["lithium silicate"] = { { size = "5 gal", price = "$185" } } }' },
   { "machines", types.map(types.record {
-    { "hour", types.quantity("pay rate"), says = "for each running hour" },
-    { "day", types.quantity("money"), says = "for each day on site" },
-    { "week", types.quantity("money"), says = "hire for 7 calendar days; with it or `month`, hire runs by the calendar" },
-    { "month", types.quantity("money"), says = "hire for 28 calendar days; the cheapest mix of day, week and month counts" },
+    { "hour", types.price("pay rate"), says = "for each running hour" },
+    { "day", types.price("money"), says = "for each day on site" },
+    { "week", types.price("money"), says = "hire for 7 calendar days; with it or `month`, hire runs by the calendar" },
+    { "month", types.price("money"), says = "hire for 28 calendar days; the cheapest mix of day, week and month counts" },
     { "owned", owned, says = "a machine of one's own: what owning it costs for each hour on the job",
       example = '{ price = "$30,000", salvage = "15 %", life = "6000 h", a_year = "1200 h", capital = "6 %" }' },
   }), says = "machine rates by class", example = '{ ["planetary 32 in"] = { hour = "$24/h" } }' },
@@ -85,7 +85,7 @@ prices.fields = {
   { "contingency", percent, says = "on direct cost and overhead", default = "0 %", basis = "no contingency said" },
   { "margin", share, says = "profit as a share of the price", example = '"18 %"' },
   { "markup", percent, says = "profit as a share of the cost" },
-  { "round", types.quantity("money"), says = "the price goes up to a whole multiple of this", example = '"$10"' },
+  { "round", types.price("money"), says = "the price goes up to a whole multiple of this", example = '"$10"' },
 }
 
 local function profit(data)

@@ -109,6 +109,20 @@ function types.quantity(kind, limits)
   return self
 end
 
+--- Money, or money for something, that cannot be less than nothing, in any currency.
+function types.price(kind)
+  local self = types.quantity(kind)
+  local read = self.read
+  function self.read(v, slot)
+    local q = read(v, slot)
+    if q and q:value() < 0 then
+      return refuse(slot, "range", ("%s must not be negative, got %s"):format(label(slot), q), "write what it costs; a discount is an extra")
+    end
+    return q
+  end
+  return self
+end
+
 --- A number without a unit.
 function types.number(low, high)
   local self = { says = "a number", examples = { tostring(low or 1) }, low = low, high = high, uncertain = true, figure = true,
