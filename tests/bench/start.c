@@ -53,6 +53,7 @@ static void run(const char *const argv[], Series *series, int round)
 static void write_recipe(const char *path)
 {
   static const int grits[] = { 50, 100, 200, 400, 800, 1500, 3000 };
+  static const char *const measures[] = { "roughness", "colour", "surface temperature" };
   FILE *file = fopen(path, "w");
   if (!file) exit(1);
   fprintf(file, "return recipe \"three hundred lines\" {\n");
@@ -64,8 +65,8 @@ static void write_recipe(const char *path)
     fprintf(file, "  collect \"slurry %d\" {\n    within = \"8 min\",\n  },\n", n);
   }
   for (int n = 0; line + 6 < LINES; n++, line += 6)
-    fprintf(file, "  check \"reading %d\" {\n    measure = \"roughness\",\n    readings = \"1 per 500 sqft\",\n"
-                  "    people = 1,\n    each = \"5 min\",\n  },\n", n);
+    fprintf(file, "  check \"reading %d\" {\n    measure = \"%s\",\n    readings = \"1 per 500 sqft\",\n"
+                  "    people = 1,\n    each = \"5 min\",\n  },\n", n, measures[n % 3]);
   fprintf(file, "}\n");
   fclose(file);
 }
