@@ -14,7 +14,11 @@ end
 
 --- The value of a field of a step, part or document, nil if it is missing or faulty. An estimate gives its likely
 -- value.
-function chain.get(subject, field) return likely(subject.record.values[field]) end
+function chain.get(subject, field)
+  local value = subject.record.values[field]
+  if type(value) == "table" then return likely(value) end
+  return value
+end
 
 --- The value of a field inside a field, chain.inner(job, "slab", "hardness"), and its place.
 function chain.inner(subject, field, inner)
