@@ -57,7 +57,6 @@ typedef struct {
   const char *out, *root, *stdlib;
   const char *job, *area;
   bool colour;    /* decided: --colour, NO_COLOR, terminal */
-  bool utf8_bars;
   int width;
   bool has_epoch; /* SOURCE_DATE_EPOCH is set: the time that papers are dated by, in seconds since 1970 */
   long long epoch_s;
