@@ -136,6 +136,8 @@ local function function_entry(definition)
   out[#out + 1] = "\nGives\n"
   for _, given in ipairs(given_texts(definition, data)) do out[#out + 1] = page.row(given[1], given[2], 18) end
   out[#out + 1] = "\nExample\n  " .. page.fold(example, 80, 4) .. "\n  " .. page.fold(answer, 80, 4) .. "\n"
+  local picture = result.plot(data)
+  if picture then out[#out + 1] = "\nIts series (`.plot`)\n" .. picture .. "\n" end
   return table.concat(out)
 end
 

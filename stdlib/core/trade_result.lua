@@ -1,6 +1,7 @@
 --- Results of the trade library: frozen, and able to say where they come from.
 local finding = require "core.finding"
 local object = require "core.object"
+local plot = require "core.plot"
 local place = require "native.place"
 local quantity = require "native.quantity"
 local value = require "core.value"
@@ -38,13 +39,24 @@ end
 
 local OWN = { formula = true, basis = true, inputs = true, unit = true }
 
---- A result is read as `.value`, by the names of its figures, and as `.formula`, `.basis`, `.inputs`, `.unit`.
+--- The picture of the first figure of a result that is a series of numbers; nil if there is none.
+function result.plot(data)
+  for _, output in ipairs(data.definition.outputs) do
+    local series = output.is_list and plot.columns(data.outputs[output.name])
+    if series then return series end
+  end
+  return nil
+end
+
+--- A result is read as `.value`, by the names of its figures, and as `.formula`, `.basis`, `.inputs`, `.unit`; `.plot` is a
+-- picture in text where a figure is a series (nil elsewhere).
 result.class = object.class("result", {
   read = function(data, key)
     if key == "value" then return data.outputs[data.first] end
     local own = data.outputs[key]
     if own ~= nil then return own end
     if OWN[key] then return data[key] end
+    if key == "plot" then return result.plot(data) end
     if data.known[key] then return nil end
     finding.error { code = "name", at = place.caller(1),
       message = ("a result of %s has no `%s`"):format(data.name, tostring(key)),
