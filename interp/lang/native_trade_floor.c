@@ -21,10 +21,31 @@ static Ring ring_of(const Given *list, Point *points)
   return (Ring){ points, list->count };
 }
 
+/* An outline with its columns: room for what the two lists say. */
+typedef struct {
+  Point corners[TRADE_ROWS_MOST], of_columns[TRADE_ROWS_MOST][4];
+  Ring islands[TRADE_ROWS_MOST];
+} Floor;
+
+/* Rows of a column: x and y of its corner nearest the origin, its size along x, its size along y. */
+static Outline outline_of(const Given *corners, const Given *columns, Floor *floor)
+{
+  size_t count = columns->lacks ? 0 : columns->count;
+  for (size_t i = 0; i < count; i++) {
+    const Given *cell = &columns->cells[4 * i];
+    floor->islands[i] = geometry_rectangle(cell[2].x, cell[3].x, floor->of_columns[i]);
+    for (int k = 0; k < 4; k++) {
+      floor->of_columns[i][k].x_m += cell[0].x;
+      floor->of_columns[i][k].y_m += cell[1].x;
+    }
+  }
+  return (Outline){ ring_of(corners, floor->corners), floor->islands, count };
+}
+
 static bool floor_size(const Given *in, Answer *out, TradeError *error)
 {
-  Point points[TRADE_ROWS_MOST];
-  Outline outline = { ring_of(&in[0], points), NULL, 0 };
+  Floor floor;
+  Outline outline = outline_of(&in[0], &in[1], &floor);
   FloorSize size;
   if (!geometry_size(&outline, &size, error)) return false;
   out[0].x = size.area_m2;
@@ -43,10 +64,10 @@ static void tell_lanes(const LanePlan *plan, Answer *out)
 
 static bool lanes(const Given *in, Answer *out, TradeError *error)
 {
-  Point points[TRADE_ROWS_MOST];
-  Outline outline = { ring_of(&in[0], points), NULL, 0 };
+  Floor floor;
+  Outline outline = outline_of(&in[0], &in[1], &floor);
   LanePlan plan;
-  if (!geometry_best_lanes(&outline, in[1].x, in[2].x, &plan, error)) return false;
+  if (!geometry_best_lanes(&outline, in[2].x, in[3].x, &plan, error)) return false;
   tell_lanes(&plan, out);
   return true;
 }
@@ -218,6 +239,13 @@ static bool readings(const Given *in, Answer *out, TradeError *error)
     .says = "corners of the floor, in order",                                                                      \
     COLUMNS({ "x", "length", "m", "60 ft", .says = "of the corner" },                                              \
             { "y", "length", "m", "24 ft", .says = "of the corner" }) }
+#define FLOOR_COLUMNS                                                                                              \
+  { "columns", .example = "10 ft, 10 ft, 2 ft, 2 ft", .core = "islands", .may_lack = true,                         \
+    .says = "rectangular columns that stand clear of the walls",                                                   \
+    COLUMNS({ "x", "length", "m", "10 ft", .says = "of the corner nearest the origin" },                           \
+            { "y", "length", "m", "10 ft", .says = "of the corner nearest the origin" },                           \
+            { "along", "length", "m", "2 ft", .says = "size along x" },                                            \
+            { "across", "length", "m", "2 ft", .says = "size along y" }) }
 #define HEAD_WIDTH { "head", "length", "m", "28 in", .says = "width of the machine's head" }
 #define OVERLAP { "overlap", "length", "m", "3 in", .says = "of neighbouring lanes" }
 #define NONE(unit_) .otherwise = unit_, .basis = "none unless said"
@@ -230,9 +258,9 @@ static bool readings(const Given *in, Answer *out, TradeError *error)
           { "most_share", "number", .unit = "%" })
 
 const TradeRow native_trade_floor[] = {
-  { "geometry.area", floor_size, .in = INPUTS(OUTLINE),
+  { "geometry.area", floor_size, .in = INPUTS(OUTLINE, FLOOR_COLUMNS),
     .out = OUTPUTS({ "area", "area", .unit = "m2" }, { "edge", "length", .unit = "m" }) },
-  { "geometry.lanes", lanes, .in = INPUTS(OUTLINE, HEAD_WIDTH, OVERLAP),
+  { "geometry.lanes", lanes, .in = INPUTS(OUTLINE, FLOOR_COLUMNS, HEAD_WIDTH, OVERLAP),
     .out = OUTPUTS({ "lanes", .kind = "whole" }, { "pieces", .kind = "whole" }, { "turns", .kind = "whole" },
                    { "travel", "length", .unit = "m" }, { "pitch", "length", .unit = "m" }) },
   { "geometry.lane_count", lane_count, .formula = "geometry.lanes",
