@@ -1,5 +1,5 @@
-/* fuzz_job.c - the example jobs with their literals changed at will: each stage says yes or says why not, and what is
- * priced adds up.
+/* fuzz_job.c - the example jobs with their literals changed at will: each stage says yes or says why not, what is
+ * priced adds up, what is simulated is in order, and every paper can be made.
  *
  * The first byte picks the job. Then three bytes each: which literal of all the files it reads (two bytes), and the
  * value that goes into its place. */
@@ -11,9 +11,14 @@
 #include <string.h>
 
 #include "base/files.h"
+#include "base/sarif.h"
 #include "cost/price.h"
+#include "cost/risk.h"
+#include "cost/split.h"
 #include "lang/script.h"
 #include "plan/plan.h"
+#include "report/bid.h"
+#include "report/paper.h"
 #include "report/report.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
@@ -114,6 +119,54 @@ static void forget_deadlines(Job *job)
   for (int i = 0; i < job->area_count; i++) job->areas[i].finish_by.given = false;
 }
 
+/* A few trials: quantiles rise, and the same two again on two threads. */
+static void check_risk(Document *d, const Plan *plan, const Takeoff *takeoff, const Cost *cost, Diags *diags,
+                       const Sources *sources)
+{
+  RiskOptions once = { .trials = 20, .threads = 1 }, twice = { .trials = 20, .threads = 2 };
+  Risk *risk = risk_run(plan, takeoff, cost, d->why, &once, d->arena, diags);
+  if (!risk) return;
+  for (int i = 1; i < RISK_LEVELS; i++)
+    must(risk->finish[i - 1] <= risk->finish[i] && risk->cost[i - 1] <= risk->cost[i], "quantiles fall", diags, sources);
+  Risk *again = risk_run(plan, takeoff, cost, d->why, &twice, d->arena, diags);
+  must(again && memcmp(risk->cost, again->cost, sizeof risk->cost) == 0, "two threads cost other", diags, sources);
+  Buf out = { 0 };
+  report_risk_text(plan, risk, 80, &out);
+  report_risk_json(plan, risk, sources, &out);
+  buf_free(&out);
+}
+
+static void check_papers(Document *d, const Plan *plan, const Cost *cost, const Sources *sources)
+{
+  Money *parts = arena_array(d->arena, (size_t)d->job->area_count + 1, sizeof *parts);
+  Money *alternates = arena_array(d->arena, (size_t)d->job->alternate_count + 1, sizeof *alternates);
+  split_by_area(plan, cost, d->arena, parts);
+  Bid bid = { .plan = plan, .cost = cost, .book = d->why, .sources = sources, .arena = d->arena,
+              .fingerprint = bid_fingerprint(sources, d->arena), .made = "2027-03-01", .area_price = parts,
+              .alternate_price = alternates };
+  Buf paper = { 0 }, html = { 0 };
+  bid_proposal(&bid, &paper);
+  bid_package(&bid, &paper);
+  bid_crew_sheet(&bid, LANGUAGE_ES, &paper);
+  paper_html(&paper, &html);
+  bid_workbook(&bid, &paper);
+  bid_purchases_csv(&bid, &html);
+  bid_json(&bid, (const char *const[]){ "bid.xlsx" }, 1, &html);
+  buf_free(&paper);
+  buf_free(&html);
+}
+
+static void check_pictures(const Plan *plan)
+{
+  void (*const pictures[])(const Plan *, Buf *) = { report_svg, report_ics, report_csv };
+  void (*const texts[])(const Plan *, int, Buf *) = { report_slack_text, report_load_text };
+  Buf out = { 0 };
+  for (size_t i = 0; i < sizeof pictures / sizeof *pictures; i++) pictures[i](plan, &out);
+  for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) texts[i](plan, 80, &out);
+  report_bars_text(plan, 80, true, &out);
+  buf_free(&out);
+}
+
 static void check_job(Document *d, Diags *diags, const Sources *sources)
 {
   forget_deadlines(d->job);
@@ -123,16 +176,30 @@ static void check_job(Document *d, Diags *diags, const Sources *sources)
   must(plan->bookings || diags_errors(diags), "no schedule and no reason", diags, sources);
   if (!plan->bookings || diags_errors(diags)) return;
   must(plan->lower_bound <= plan->finish, "the bound is past the finish", diags, sources);
-  Cost *cost = cost_price(takeoff_count(plan, d->arena, d->why), d->arena, d->why, diags);
+  Takeoff *takeoff = takeoff_count(plan, d->arena, d->why);
+  Cost *cost = cost_price(takeoff, d->arena, d->why, diags);
   Buf out = { 0 };
   if (cost && diags_errors(diags) == 0) {
     must(adds_up(cost), "the lines do not add up", diags, sources);
     report_cost_json(plan, cost, d->why, sources, &out);
     report_cost_text(plan, cost, 80, &out);
+    check_risk(d, plan, takeoff, cost, diags, sources);
+    check_papers(d, plan, cost, sources);
   }
+  check_pictures(plan);
   report_schedule_json(plan, &out);
   report_schedule_text(plan, 80, &out);
   report_sheet_text(plan, 40, &out);
+  buf_free(&out);
+}
+
+/* Findings as other programs read them. */
+static void check_log(const Diags *diags, const Sources *sources)
+{
+  Buf out = { 0 };
+  SarifLog *log = sarif_begin("fuzz", &out);
+  sarif_add(log, diags, sources, NULL, NULL);
+  sarif_finish(log, true);
   buf_free(&out);
 }
 
@@ -150,6 +217,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
   for (size_t i = 0; i < diags_count(diags); i++)
     must(strcmp(diags_get(diags, i)->code, "internal") != 0, "a fault of the standard library", diags, sources);
   if (document.kind == DOCUMENT_JOB && diags_errors(diags) == 0) check_job(&document, diags, sources);
+  check_log(diags, sources);
   Buf *all[] = { &text, &shown, &why };
   for (size_t i = 0; i < sizeof all / sizeof *all; i++) buf_free(all[i]);
   script_free(script);
