@@ -65,8 +65,8 @@ $(BUILD)/%.o: %.c
 	$(QUIET)$(CC) $(CPPFLAGS) $(CFLAGS) -MMD -MP -c -o $@ $<
 
 # The press makes PDF and spreadsheet files. It is a program of its own, so that gritwork starts without their libraries.
-PRESS_CFLAGS = $(patsubst -I%,-isystem %,$(shell pkg-config --cflags pangocairo xlsxwriter 2>/dev/null))
-PRESS_LIBS   = $(shell pkg-config --libs pangocairo xlsxwriter 2>/dev/null)
+PRESS_CFLAGS = $(patsubst -I%,-isystem %,$(shell pkg-config --cflags pangocairo fontconfig xlsxwriter 2>/dev/null))
+PRESS_LIBS   = $(shell pkg-config --libs pangocairo fontconfig xlsxwriter 2>/dev/null)
 
 $(BUILD)/interp/press/%.o: CFLAGS += $(PRESS_CFLAGS)
 $(BUILD)/gritwork-press: $(patsubst %.c,$(BUILD)/%.o,$(call sources,press)) $(call archives,report)
@@ -198,7 +198,7 @@ coverage: test-packages
 
 # Memory errors only (status 99): a test may fail there for reasons of its own, such as the width of a long double. What a
 # finished process still holds is the system's. Tests that live on processes and limits are left out.
-VALGRIND_TESTS = $(filter-out %/test_supervisor %/test_hostile %/test_memory %/test_placing,$(UNIT_TESTS))
+VALGRIND_TESTS = $(filter-out %/test_supervisor %/test_press %/test_confine %/test_hostile %/test_memory %/test_placing,$(UNIT_TESTS))
 valgrind: $(VALGRIND_TESTS)
 	@failed=0; for t in $(VALGRIND_TESTS); do \
 	   valgrind -q --error-exitcode=99 --leak-check=no $$t >$(BUILD)/tests/log 2>&1; \

@@ -6,7 +6,6 @@
 
 #include "base/mem.h"
 #include "cli/placing.h"
-#include "cli/press.h"
 
 typedef struct {
   char *name;
@@ -65,21 +64,22 @@ bool delivery_add(Delivery *delivery, PortWhat what, const char *name, const cha
   return true;
 }
 
-bool delivery_press(Delivery *delivery, Buf *why)
+static PressStatus press_one(OutFile *file, int wall_ms, Buf *why)
 {
-  for (int i = 0; i < delivery->file_count; i++) {
-    OutFile *file = &delivery->files[i];
-    Buf made = { 0 };
-    if (!file->press) continue;
-    if (!press_make(file->name, &file->bytes, &made, why)) {
-      buf_free(&made);
-      return false;
-    }
-    buf_free(&file->bytes);
-    file->bytes = made;
-    file->press = false;
-  }
-  return true;
+  Buf made = { 0 };
+  PressStatus status = press_make(file->name, &file->bytes, wall_ms, &made, why);
+  buf_free(status == PRESS_MADE ? &file->bytes : &made);
+  if (status == PRESS_MADE) file->bytes = made;
+  file->press = status != PRESS_MADE;
+  return status;
+}
+
+PressStatus delivery_press(Delivery *delivery, int wall_ms, Buf *why)
+{
+  PressStatus status = PRESS_MADE;
+  for (int i = 0; status == PRESS_MADE && i < delivery->file_count; i++)
+    if (delivery->files[i].press) status = press_one(&delivery->files[i], wall_ms, why);
+  return status;
 }
 
 /* ---- files */

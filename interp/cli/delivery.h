@@ -3,6 +3,7 @@
 #define CLI_DELIVERY_H
 
 #include "base/port.h"
+#include "cli/press.h"
 
 typedef struct Delivery Delivery;
 
@@ -12,8 +13,8 @@ void delivery_free(Delivery *delivery);
 /* Takes output or a file; false if a name, a size or a number of files is not allowed. The same name replaces. */
 bool delivery_add(Delivery *delivery, PortWhat what, const char *name, const char *bytes, size_t length);
 
-/* Makes the files that were handed over with PORT_PRESS. On failure false, with a sentence in *why. */
-bool delivery_press(Delivery *delivery, Buf *why);
+/* Makes the files that were handed over with PORT_PRESS, until the first that cannot be made: see press_make. */
+PressStatus delivery_press(Delivery *delivery, int wall_ms, Buf *why);
 
 /* Writes all files into the folder, as placing.h says. On failure false, with a sentence in *why. Without files it does
  * nothing. */

@@ -8,6 +8,7 @@
 
 #include "base/text.h"
 #include "cli/command.h"
+#include "cli/version.h"
 
 typedef struct {
   OptionBit bit;
@@ -59,8 +60,9 @@ static void list_commands(Buf *out)
     text_left(out, (*c)->name, 10);
     buf_printf(out, " %s\n", (*c)->says);
   }
-  buf_puts(out, "\n`gritwork help COMMAND` tells more. Exit status: 0 fine, 1 findings at error level, 2 wrong usage,\n"
-                "3 cannot read or write, 4 a budget of time, memory or steps ran out, 70 a fault of our own.\n");
+  buf_puts(out, "\n`gritwork help COMMAND` tells more, `gritwork --version` what keeps scripts from this machine.\n"
+                "Exit status: 0 fine, 1 findings at error level, 2 wrong usage, 3 cannot read or write, 4 a budget of time,\n"
+                "memory or steps ran out, 70 a fault of our own.\n");
 }
 
 static void help_command(const Command *c, Buf *out)
@@ -278,6 +280,10 @@ OptionsVerdict options_read(int argc, char **argv, Options *options, Buf *text)
   if (strcmp(verb, "help") == 0 && argc > 2) return help_on(argv[2], text);
   if (strcmp(verb, "help") == 0 || strcmp(verb, "--help") == 0 || strcmp(verb, "-h") == 0) {
     list_commands(text);
+    return OPTIONS_HELP;
+  }
+  if (strcmp(verb, "--version") == 0) {
+    version_print(text);
     return OPTIONS_HELP;
   }
   options->command = command_find(verb);

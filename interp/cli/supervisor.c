@@ -4,19 +4,18 @@
 #include <poll.h>
 #include <signal.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 #include <sys/prctl.h>
 #include <sys/socket.h>
 #include <sys/wait.h>
-#include <time.h>
 #include <unistd.h>
 
-#include "base/files.h"
 #include "base/text.h"
 #include "cli/delivery.h"
 #include "cli/frames.h"
 #include "cli/replacing.h"
+#include "cli/supply.h"
+#include "cli/waiting.h"
 
 static const SuperviseOptions defaults = { .root = ".",
                                            .wall_ms = 60000,
@@ -32,9 +31,9 @@ typedef struct {
   SuperviseOptions options;
   Delivery *delivery;
   Replacing *replacing;
+  Supply supply;
   int socket;
   pid_t worker;
-  Buf input, input_why; /* standard input, read before anything else; why it could not be */
   int64_t started_ms;
   bool progress_shown;
   bool reports_progress, hurried; /* can end early; was asked to */
@@ -43,99 +42,12 @@ typedef struct {
   int status; /* when FINISHED */
 } Supervisor;
 
-static int64_t now_ms(void)
-{
-  struct timespec now;
-  clock_gettime(CLOCK_MONOTONIC, &now);
-  return (int64_t)now.tv_sec * 1000 + now.tv_nsec / 1000000;
-}
-
-/* ---- reading for the worker */
-
-static bool is_given(const SuperviseOptions *options, const char *name)
-{
-  for (size_t i = 0; i < options->file_count; i++)
-    if (strcmp(options->files[i], name) == 0) return true;
-  return false;
-}
-
-/* Before interrupts are held back, since it may wait for somebody to type. */
-static void read_input(Supervisor *s)
-{
-  char chunk[16384];
-  ssize_t got;
-  while (s->input_why.length == 0 && (got = read(STDIN_FILENO, chunk, sizeof chunk)) != 0) {
-    if (got < 0 && errno != EINTR) buf_puts(&s->input_why, strerror(errno));
-    if (got > 0) buf_add(&s->input, chunk, (size_t)got);
-    if (s->input.length > PORT_READ_LARGEST) buf_puts(&s->input_why, files_why(FILES_TOO_LARGE));
-  }
-}
-
-static bool give_input(const Supervisor *s, Buf *text, Buf *shown, Buf *why)
-{
-  buf_puts(why, buf_text(&s->input_why));
-  buf_puts(shown, "standard input");
-  buf_add(text, buf_text(&s->input), s->input.length);
-  return s->input_why.length == 0;
-}
-
-/* What was appended to `text` behind `before` may be replaced later. */
-static void note_given(Supervisor *s, const char *shown, const char *root, const char *path, const Buf *text,
-                       size_t before)
-{
-  if (s->options.may_replace)
-    replacing_note(s->replacing, shown, root, path, buf_text(text) + before, text->length - before);
-}
-
-static bool read_file(Supervisor *s, const char *name, Buf *text, Buf *shown, Buf *why)
-{
-  if (!is_given(&s->options, name)) {
-    buf_puts(why, "it was not named on the command line");
-    return false;
-  }
-  if (strcmp(name, "-") == 0) return give_input(s, text, shown, why);
-  buf_puts(shown, name);
-  size_t before = text->length;
-  FilesStatus status = files_read(name, PORT_READ_LARGEST, text);
-  if (status != FILES_OK) buf_puts(why, files_why(status));
-  else note_given(s, name, NULL, name, text, before);
-  return status == FILES_OK;
-}
-
-/* "methods.cream_wet" below "recipes" is shown as recipes/methods/cream_wet.lua. */
-static bool read_module(Supervisor *s, const char *root, const char *module, Buf *text, Buf *shown, Buf *why)
-{
-  Buf path = { 0 };
-  for (const char *c = module; *c; c++) buf_putc(&path, *c == '.' ? '/' : *c);
-  buf_puts(&path, ".lua");
-  size_t before = text->length;
-  FilesStatus status = files_read_below(root, buf_text(&path), PORT_READ_LARGEST, text);
-  if (strcmp(root, ".") != 0) buf_printf(shown, "%s/", root);
-  buf_puts(shown, buf_text(&path));
-  if (status == FILES_OK && root == s->options.root)
-    note_given(s, buf_text(shown), root, buf_text(&path), text, before);
-  buf_free(&path);
-  if (status != FILES_OK) buf_puts(why, files_why(status));
-  return status == FILES_OK;
-}
-
-static bool read_for_worker(void *context, PortFrom from, const char *name, Buf *text, Buf *shown, Buf *why)
-{
-  Supervisor *s = context;
-  const SuperviseOptions *options = &s->options;
-  if (from == PORT_FILE) return read_file(s, name, text, shown, why);
-  const char *folder = from == PORT_MODULE ? options->root : from == PORT_STDLIB ? options->stdlib_folder : NULL;
-  if (folder && port_is_module(name, strlen(name))) return read_module(s, folder, name, text, shown, why);
-  buf_puts(why, "no such module");
-  return false;
-}
-
 /* ---- taking from the worker */
 
 static void show_progress(Supervisor *s, const char *text, size_t length)
 {
   enum { AFTER_MS = 500 };
-  if (!s->options.show_progress || now_ms() - s->started_ms < AFTER_MS) return;
+  if (!s->options.show_progress || waiting_clock_ms() - s->started_ms < AFTER_MS) return;
   Buf line = { 0 };
   buf_putc(&line, '\r');
   text_escape(&line, text, length);
@@ -165,41 +77,25 @@ static bool take(void *context, PortWhat what, const char *name, const char *byt
 
 /* ---- the conversation */
 
-static int ms_left(const Supervisor *s)
-{
-  int64_t left = s->started_ms + s->options.wall_ms - now_ms();
-  return left > 0 ? (int)left : 0;
-}
-
-static volatile sig_atomic_t interrupted;
-
-static void on_interrupt(int signal_number)
-{
-  interrupted = signal_number;
-}
-
 /* The first Ctrl-C asks a worker that reports its progress for the best it has; the next one ends it. */
 static End on_interrupted(Supervisor *s)
 {
-  if (interrupted != SIGINT || !s->reports_progress || s->hurried) return INTERRUPTED;
-  interrupted = 0;
+  if (waiting_signal() != SIGINT || !s->reports_progress || s->hurried) return INTERRUPTED;
+  waiting_forget();
   s->hurried = true;
   kill(s->worker, SIGINT);
   return GOING_ON;
 }
 
-/* Waits until the socket is ready; signals arrive only here. */
 static End wait_for(Supervisor *s, short events)
 {
-  struct pollfd watched = { .fd = s->socket, .events = events };
-  sigset_t none;
-  sigemptyset(&none);
-  int left = ms_left(s);
-  struct timespec timeout = { left / 1000, left % 1000 * 1000000L };
-  int ready = interrupted ? -1 : ppoll(&watched, 1, &timeout, &none);
-  if (interrupted) return on_interrupted(s);
-  if (ready == 0) return OUT_OF_TIME;
-  return ready > 0 || errno == EINTR ? GOING_ON : BROKEN;
+  switch (waiting_for(s->socket, events, s->started_ms + s->options.wall_ms)) {
+  case WAITED_READY: return GOING_ON;
+  case WAITED_TOO_LONG: return OUT_OF_TIME;
+  case WAITED_INTERRUPTED: return on_interrupted(s);
+  case WAITED_BROKEN: break;
+  }
+  return BROKEN;
 }
 
 static End answer(Supervisor *s, const Buf *frame)
@@ -222,7 +118,7 @@ static End on_read(Supervisor *s, const char *bytes, size_t length)
   Buf name = { 0 }, text = { 0 }, shown = { 0 }, why = { 0 }, content = { 0 }, frame = { 0 };
   buf_add(&name, bytes + 1, length - 1);
   bool fine = strlen(buf_text(&name)) == length - 1 &&
-              read_for_worker(s, (PortFrom)bytes[0], buf_text(&name), &text, &shown, &why);
+              supply_read(&s->supply, (PortFrom)bytes[0], buf_text(&name), &text, &shown, &why);
   const Buf *second = fine ? &shown : &why;
   uint32_t second_length = (uint32_t)second->length;
   buf_putc(&content, fine);
@@ -334,18 +230,26 @@ static int judge_death(const Supervisor *s, int wait_status)
   return STATUS_FAULT;
 }
 
+/* STATUS_FINE if everything is where it should be. */
+static int write_all_files(const Supervisor *s, Buf *why)
+{
+  const char *folder = s->options.out_folder;
+  PressStatus pressed = folder ? delivery_press(s->delivery, s->options.wall_ms, why) : PRESS_MADE;
+  if (pressed != PRESS_MADE) return pressed == PRESS_ENDED ? STATUS_BUDGET : STATUS_FILES;
+  bool written = !folder || delivery_write(s->delivery, folder, why);
+  return written && replacing_write(s->replacing, why) ? STATUS_FINE : STATUS_FILES;
+}
+
 static int write_files(const Supervisor *s)
 {
   Buf why = { 0 };
-  const char *folder = s->options.out_folder;
-  bool written = !folder || (delivery_press(s->delivery, &why) && delivery_write(s->delivery, folder, &why));
-  written = written && replacing_write(s->replacing, &why);
-  if (!written) {
+  int status = write_all_files(s, &why);
+  if (status != STATUS_FINE) {
     complain(s, buf_text(&why));
     delivery_unsay(s->delivery); /* it tells of files that are not there */
   }
   buf_free(&why);
-  return written ? s->status : STATUS_FILES;
+  return status == STATUS_FINE ? s->status : status;
 }
 
 /* The status, or STATUS_FILES if the output could not be written. */
@@ -382,36 +286,7 @@ static int judge(const Supervisor *s, int wait_status)
   return STATUS_FAULT;
 }
 
-/* ---- processes and signals */
-
-static const int signals[] = { SIGINT, SIGTERM, SIGHUP };
-enum { SIGNALS = sizeof signals / sizeof *signals };
-
-typedef struct {
-  struct sigaction actions[SIGNALS];
-  sigset_t mask;
-} OldSignals;
-
-/* Interrupts are held back until the supervisor waits. One that was ignored (nohup) stays ignored. */
-static void hold_signals(OldSignals *old)
-{
-  struct sigaction note = { .sa_handler = on_interrupt };
-  sigset_t held;
-  interrupted = 0;
-  sigemptyset(&held);
-  for (int i = 0; i < SIGNALS; i++) {
-    sigaddset(&held, signals[i]);
-    sigaction(signals[i], NULL, &old->actions[i]);
-    if (old->actions[i].sa_handler != SIG_IGN) sigaction(signals[i], &note, NULL);
-  }
-  sigprocmask(SIG_BLOCK, &held, &old->mask);
-}
-
-static void release_signals(const OldSignals *old)
-{
-  for (int i = 0; i < SIGNALS; i++) sigaction(signals[i], &old->actions[i], NULL);
-  sigprocmask(SIG_SETMASK, &old->mask, NULL);
-}
+/* ---- processes */
 
 /* The child dies with its parent, also with one that went away before it could say so. */
 static void follow_parent(pid_t parent)
@@ -451,8 +326,8 @@ static int end_worker(const Supervisor *s)
 
 static int supervise_worker(Supervisor *s, WorkerMain command, void *context)
 {
-  OldSignals old;
-  hold_signals(&old);
+  HeldSignals old;
+  waiting_hold(&old);
   int status = STATUS_FAULT;
   if (start_worker(s, command, context)) {
     while (s->end == GOING_ON) s->end = listen_once(s);
@@ -460,13 +335,19 @@ static int supervise_worker(Supervisor *s, WorkerMain command, void *context)
     clear_progress(s);
     status = judge(s, wait_status);
   } else complain(s, "cannot start the worker process");
-  release_signals(&old);
+  waiting_release(&old);
   return s->end == FINISHED ? print(s, status) : status; /* may wait for a reader, and can be interrupted */
+}
+
+static bool read_for_command(void *context, PortFrom from, const char *name, Buf *text, Buf *shown, Buf *why)
+{
+  Supervisor *s = context;
+  return supply_read(&s->supply, from, name, text, shown, why);
 }
 
 static int supervise_here(Supervisor *s, WorkerMain command, void *context)
 {
-  static const PortCalls calls = { read_for_worker, take };
+  static const PortCalls calls = { read_for_command, take };
   Port port = { &calls, s };
   s->status = command(&port, context);
   clear_progress(s);
@@ -488,9 +369,9 @@ static SuperviseOptions with_defaults(const SuperviseOptions *given)
 int supervise(const SuperviseOptions *options, WorkerMain command, void *context)
 {
   Supervisor s = { .options = with_defaults(options), .delivery = delivery_new(),
-                   .replacing = replacing_new(), .started_ms = now_ms() };
+                   .replacing = replacing_new(), .started_ms = waiting_clock_ms() };
   struct sigaction ignore = { .sa_handler = SIG_IGN }, old_pipe, old_size;
-  if (is_given(&s.options, "-")) read_input(&s);
+  supply_begin(&s.supply, &s.options, s.replacing);
   sigaction(SIGPIPE, &ignore, &old_pipe); /* a reader that goes away ends the output quietly */
   sigaction(SIGXFSZ, &ignore, &old_size); /* a file past its limit is a write that fails */
   int status = s.options.in_process ? supervise_here(&s, command, context) : supervise_worker(&s, command, context);
@@ -499,7 +380,6 @@ int supervise(const SuperviseOptions *options, WorkerMain command, void *context
   delivery_free(s.delivery);
   replacing_free(s.replacing);
   buf_free(&s.inbox);
-  buf_free(&s.input);
-  buf_free(&s.input_why);
+  supply_end(&s.supply);
   return status;
 }

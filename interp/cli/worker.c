@@ -7,10 +7,13 @@
 #include <sys/prctl.h>
 #include <sys/resource.h>
 #include <sys/socket.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
+#include "base/built.h"
+#include "base/call_filter.h"
+#include "base/landlock.h"
 #include "cli/frames.h"
-#include "cli/worker_filter.h"
 
 enum { SOCKET = 3, FAULT = 70 };
 
@@ -120,25 +123,42 @@ static void limit(int resource, size_t amount)
   if (setrlimit(resource, &both) != 0) _exit(FAULT);
 }
 
-/* A sanitizer reserves more address space than any limit of ours allows, and calls the system as it likes. */
-#if defined(__SANITIZE_ADDRESS__)
-enum { SANITIZED = 1 };
-#else
-enum { SANITIZED = 0 };
-#endif
-
-/* Everything the process gives up before it sees a byte of a script. */
-static void worker_confine(WorkerLimits limits)
+static void limit_all(const WorkerLimits *limits, bool memory)
 {
-  if (!SANITIZED) limit(RLIMIT_AS, limits.memory_bytes);
-  limit(RLIMIT_CPU, (size_t)limits.cpu_s);
+  if (memory) limit(RLIMIT_AS, limits->memory_bytes);
+  limit(RLIMIT_CPU, (size_t)limits->cpu_s);
   limit(RLIMIT_FSIZE, 0);
   limit(RLIMIT_CORE, 0);
   limit(RLIMIT_NOFILE, SOCKET + 1);
-  if (limits.threads <= 1) limit(RLIMIT_NPROC, 0);
-  prctl(PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0);
+  if (limits->threads <= 1) limit(RLIMIT_NPROC, 0);
   prctl(PR_SET_DUMPABLE, 0, 0, 0, 0);
-  if (!SANITIZED) worker_filter(limits.threads > 1);
+}
+
+static bool filter_calls(bool threads)
+{
+  CallFilter filter;
+  call_filter_begin(&filter);
+  if (threads) call_filter_allow_threads(&filter);
+  return call_filter_set(&filter);
+}
+
+/* What the kernel took, and for what it did not, why (errno). */
+typedef struct {
+  int landlock, landlock_error;
+  bool filter;
+  int filter_error;
+} Confined;
+
+/* Everything the process gives up before it sees a byte of a script. What the kernel does not have is done without: each
+ * of the layers holds alone. */
+static Confined worker_confine(const WorkerLimits *limits)
+{
+  Confined c = { .landlock_error = ENOTSUP, .filter_error = ENOTSUP };
+  prctl(PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0);
+  if (!BUILT_SANITIZED && (c.landlock = landlock_confine((LandlockKept){ 0 })) == 0) c.landlock_error = errno;
+  limit_all(limits, !BUILT_SANITIZED);
+  if (!BUILT_SANITIZED && !(c.filter = filter_calls(limits->threads > 1))) c.filter_error = errno;
+  return c;
 }
 
 _Noreturn void worker_run(int socket, WorkerLimits limits, WorkerMain command, void *context)
@@ -147,8 +167,45 @@ _Noreturn void worker_run(int socket, WorkerLimits limits, WorkerMain command, v
   Port port = { &calls, NULL };
   keep_only(socket);
   listen_for_interrupts();
-  worker_confine(limits);
+  worker_confine(&limits);
   char status = (char)command(&port, context);
   send_frame(FRAME_FINISHED, NULL, 0, &status, 1);
   _exit(0);
+}
+
+/* ---- what holds here: a worker that does nothing but say so */
+
+static void put_confined(const Confined *c, Buf *out)
+{
+  buf_puts(out, "limits        memory, processor time, no files, no processes, no new privileges\n");
+  if (c->filter) buf_puts(out, "system calls  a list of those that reckoning needs (seccomp)\n");
+  else buf_printf(out, "system calls  any: no filter for this kernel and processor (%s)\n", strerror(c->filter_error));
+  if (c->landlock) buf_printf(out, "files         none, by the kernel's Landlock (version %d)\n", c->landlock);
+  else buf_printf(out, "files         only by the limits: no Landlock (%s)\n", strerror(c->landlock_error));
+}
+
+static _Noreturn void say_confined(int socket, WorkerLimits limits)
+{
+  Buf text = { 0 };
+  keep_only(socket);
+  Confined confined = worker_confine(&limits);
+  put_confined(&confined, &text);
+  send_all(buf_text(&text), text.length);
+  _exit(0);
+}
+
+bool worker_describe(WorkerLimits limits, Buf *out)
+{
+  int sockets[2];
+  char chunk[256];
+  ssize_t got = 0;
+  if (socketpair(AF_UNIX, SOCK_STREAM | SOCK_CLOEXEC, 0, sockets) != 0) return false;
+  size_t before = out->length;
+  pid_t child = fork();
+  if (child == 0) say_confined(sockets[1], limits);
+  close(sockets[1]);
+  while (child > 0 && (got = recv(sockets[0], chunk, sizeof chunk, 0)) > 0) buf_add(out, chunk, (size_t)got);
+  close(sockets[0]);
+  if (child > 0) waitpid(child, NULL, 0);
+  return out->length > before;
 }

@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "press/confine.h"
 #include "press/press.h"
 
 #if defined(__SANITIZE_ADDRESS__)
@@ -12,8 +13,9 @@ const char *__asan_default_options(void) { return "detect_leaks=0"; }
 
 static const struct {
   const char *ending;
+  void (*confine)(void);
   bool (*make)(const Buf *from);
-} makers[] = { { ".pdf", press_pdf }, { ".xlsx", press_xlsx } };
+} makers[] = { { ".pdf", confine_to_fonts, press_pdf }, { ".xlsx", confine_to_output, press_xlsx } };
 
 static bool ends_in(const char *name, const char *ending)
 {
@@ -33,6 +35,7 @@ int main(int argc, char **argv)
 {
   for (size_t i = 0; i < sizeof makers / sizeof *makers; i++) {
     if (argc != 2 || !ends_in(argv[1], makers[i].ending)) continue;
+    makers[i].confine();
     Buf text = read_all(stdin);
     bool made = makers[i].make(&text);
     buf_free(&text);

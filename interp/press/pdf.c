@@ -37,11 +37,12 @@ static bool read_paper(const Buf *text, Paper *paper)
       paper->blocks = mem_grow(paper->blocks, (size_t)room, sizeof *paper->blocks);
     }
     paper->blocks[paper->count] = (Block){ 0 };
-    if (!paper_next(&at, end, &paper->blocks[paper->count])) break;
+    if (at == end || !paper_next(&at, end, &paper->blocks[paper->count])) break;
     paper->count++;
   }
+  bool whole = at == end && paper->blocks[paper->count].line.count == 0;
   cells_free(&paper->blocks[paper->count].line);
-  return at == end && paper->count > 0 && paper->blocks[0].kind == PAPER_BEGIN;
+  return whole && paper->count > 0 && paper->blocks[0].kind == PAPER_BEGIN;
 }
 
 static void free_paper(Paper *paper)

@@ -260,10 +260,13 @@ static void hold(Page *p, const Block *b)
   p->y += height + p->size * 0.4;
 }
 
+enum { BLANKS_MOST = 1000 };
+
 static void blanks(Page *p, const Block *b)
 {
   double wide = p->size * 4.6, high = p->size * 2.1, gap = p->size * 0.6, x = p->left;
   int count = atoi(block_cell(b, 0));
+  if (count > BLANKS_MOST) count = BLANKS_MOST;
   for (int i = 1; i <= count; i++) {
     char number[16];
     if (x + wide > p->right + 0.5) {

@@ -183,12 +183,20 @@ end
 
 -- ---- words, flags, choices
 
+local TEXT_LONGEST, KEY_LONGEST = 4000, 200 -- bytes
+
+-- False, and a finding, for a text that fits on no sheet.
+local function in_length(text, slot, longest)
+  if #text <= longest then return true end
+  return refuse(slot, "range", ("%s has %d bytes; it may have %d at most"):format(label(slot), #text, longest)) ~= nil
+end
+
 function types.text(says)
   local self = { says = says or "a text", examples = { '"..."' } }
   function self.read(v, slot)
     if type(v) ~= "string" then return wrong_type(slot, self, v) end
     if v:find("^%s*$") then return refuse(slot, "range", label(slot) .. " is empty") end
-    return v
+    return in_length(v, slot, TEXT_LONGEST) and v or nil
   end
   return self
 end
@@ -260,6 +268,9 @@ function types.map(of, says)
         { __index = slot })
       if type(key) ~= "string" then
         sound = refuse(inner, "type", ("%s needs a name for each entry"):format(label(slot))) or false
+      elseif #key > KEY_LONGEST then
+        inner.field = key:sub(1, KEY_LONGEST)
+        sound = in_length(key, inner, KEY_LONGEST)
       else
         local read = of.read(item, inner)
         if read == nil then sound = false else result[#result + 1] = { name = key, value = read, at = inner.at } end

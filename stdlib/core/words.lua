@@ -82,6 +82,19 @@ local function needs_name(definition, got, at)
   }
 end
 
+local NAME_LONGEST = 200 -- bytes
+
+-- A name that says nothing, or too much to stand in a table of the bid, is used up to where it may go.
+local function sound_name(definition, name, at)
+  local why = name:find("^%s*$") and "is empty" or #name > NAME_LONGEST and ("has %d bytes"):format(#name)
+  if not why then return name end
+  finding.error {
+    code = "range", at = at, message = ("the name of this `%s` %s"):format(definition.word, why),
+    help = ("a name has 1 to %d bytes; what there is to say goes into a note"):format(NAME_LONGEST),
+  }
+  return name:sub(1, NAME_LONGEST)
+end
+
 --- What a script gets for a word that takes a name and a table.
 local function named(definition)
   return function(name, ...)
@@ -91,6 +104,7 @@ local function named(definition)
       needs_name(definition, name, caller)
       return value.new_unknown()
     end
+    name = sound_name(definition, name, caller)
     return object.new(words.pending, {
       word = definition.word, name = name, at = caller,
       finish = function(t) return finish(definition, name, caller, t) end,
