@@ -11,6 +11,13 @@ static int by_begin(const void *a, const void *b)
   return (x->begin > y->begin) - (x->begin < y->begin);
 }
 
+static bool is_sorted(const Interval *open, size_t count)
+{
+  for (size_t k = 1; k < count; k++)
+    if (open[k].begin < open[k - 1].begin) return false;
+  return true;
+}
+
 static size_t join_touching(Interval *open, size_t count)
 {
   size_t kept = 0;
@@ -30,7 +37,7 @@ Calendar *calendar_new(const Interval *open, size_t count)
   Calendar *c = mem_alloc(sizeof *c);
   c->open = mem_array(count, sizeof *c->open);
   if (count > 0) memcpy(c->open, open, count * sizeof *open);
-  qsort(c->open, count, sizeof *c->open, by_begin);
+  if (!is_sorted(open, count)) qsort(c->open, count, sizeof *c->open, by_begin);
   c->count = join_touching(c->open, count);
   c->worked = mem_array(c->count + 1, sizeof *c->worked);
   for (size_t k = 0; k < c->count; k++) c->worked[k + 1] = c->worked[k] + c->open[k].end - c->open[k].begin;

@@ -19,6 +19,46 @@ static const Calendar *keep_calendar(Instance *in, Calendar *c)
   return in->calendars[in->calendar_count++] = c;
 }
 
+/* The working time of a task depends on these calendars alone: its own, and those of what it asks for. Most tasks ask
+ * for the same few sets, each of which is worked out once. */
+enum { SET_MOST = 7, SETS = 64 };
+
+typedef struct {
+  int calendars[SET_MOST]; /* of the problem, PROBLEM_ALWAYS left out */
+  int count;
+  const Calendar *working;
+} CalendarSet;
+
+typedef struct {
+  CalendarSet sets[SETS];
+  int count;
+} CalendarSets;
+
+/* False: more calendars than are remembered. */
+static bool calendar_set(const Problem *p, const Task *task, CalendarSet *out)
+{
+  *out = (CalendarSet){ .count = 0 };
+  for (int k = -1; k < task->demand_count; k++) {
+    int calendar = k < 0 ? task->calendar : p->resources[task->demands[k].resource].calendar;
+    if (calendar == PROBLEM_ALWAYS) continue;
+    if (out->count == SET_MOST) return false;
+    out->calendars[out->count++] = calendar;
+  }
+  return true;
+}
+
+static const Calendar *working_time(Instance *in, CalendarSets *known, int task)
+{
+  CalendarSet set;
+  bool small = calendar_set(in->problem, &in->problem->tasks[task], &set);
+  for (int k = 0; small && k < known->count; k++)
+    if (memcmp(known->sets[k].calendars, set.calendars, sizeof set.calendars) == 0 && known->sets[k].count == set.count)
+      return known->sets[k].working;
+  set.working = keep_calendar(in, problem_working_time(in->problem, task));
+  if (small && known->count < SETS) known->sets[known->count++] = set;
+  return set.working;
+}
+
 int instance_finish_on_calendar(const Instance *in, int task, int start)
 {
   const Calendar *c = in->working[task];
@@ -61,12 +101,12 @@ bool pieces_next(Pieces *pieces, Interval *piece)
 static void add_tasks(Instance *in)
 {
   const Problem *p = in->problem;
+  CalendarSets known = { .count = 0 };
   in->plain = true;
   for (int t = 0; t < p->task_count; t++) {
     const Task *task = &p->tasks[t];
     in->duration[t] = task->duration;
-    Calendar *working = task->duration > 0 ? problem_working_time(p, t) : NULL;
-    in->working[t] = keep_calendar(in, working);
+    in->working[t] = task->duration > 0 ? working_time(in, &known, t) : NULL;
     in->breakable[t] = task->breakable && in->working[t] != NULL;
     if (in->working[t] != NULL) in->plain = false;
     int deadline = task->deadline < in->horizon ? task->deadline : in->horizon;

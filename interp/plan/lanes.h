@@ -44,6 +44,16 @@ static inline void lanes_give(const Lanes *lanes, uint64_t *level, const uint64_
   for (int w = 0; w < lanes->words; w++) level[w] += demand[w];
 }
 
+/* The larger of the two, lane by lane. */
+static inline void lanes_raise(const Lanes *lanes, uint64_t *level, const uint64_t *other)
+{
+  for (int w = 0; w < lanes->words; w++) {
+    uint64_t more = ((other[w] | lanes->guard) - (level[w] & ~lanes->guard)) & lanes->guard; /* where other >= level */
+    uint64_t mask = more - (more >> (lanes->width - 1));
+    level[w] = (other[w] & mask) | (level[w] & ~mask);
+  }
+}
+
 /* Units free of one resource. */
 int lanes_free_of(const Lanes *lanes, const uint64_t *level, int resource);
 

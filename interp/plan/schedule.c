@@ -29,7 +29,7 @@ static bool has_absences(const Problem *problem, const Plan *plan)
 }
 
 /* Absences are told for every day that a schedule may reach. A first schedule shows how many days that is: the work
- * that follows is lighter by the days beyond. */
+ * that follows, if there is any left, is lighter by the days beyond. */
 static Attempt solve_plan(Timetable *t, const SolveOptions *options)
 {
   SolveOptions first = *options;
@@ -37,12 +37,12 @@ static Attempt solve_plan(Timetable *t, const SolveOptions *options)
   Problem *whole = timetable_problem(t);
   bool shorter = has_absences(whole, t->plan);
   problem_free(whole);
-  if (shorter) {
-    Attempt quick = attempt(t, &first);
-    if (quick.result.schedule && quick.result.status != SOLVE_BEST)
-      t->days = t->away_days = quick.result.schedule->makespan / DAY_MIN + 1;
-    attempt_free(&quick);
-  }
+  if (!shorter) return attempt(t, options);
+  Attempt quick = attempt(t, &first);
+  bool done = quick.result.status == SOLVE_BEST || (options->work > 0 && quick.result.work >= options->work);
+  if (quick.result.schedule && done) return quick;
+  if (quick.result.schedule) t->days = t->away_days = quick.result.schedule->makespan / DAY_MIN + 1;
+  attempt_free(&quick);
   return attempt(t, options);
 }
 

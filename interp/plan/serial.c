@@ -6,11 +6,19 @@
 #include "plan/profile.h"
 #include "plan/temporal.h"
 
+/* Where the windows stood before a task was placed, and how many moves of the delayed ones they knew of. */
+typedef struct {
+  int now, delayed;
+} Mark;
+
 struct Serial {
   const Instance *in;
   int *root_earliest, *root_latest;
   int *start; /* of placed tasks */
   int *order, order_count; /* in which they were placed */
+  int *position;           /* of a placed task in the order */
+  Mark *marks;             /* by position */
+  int known;               /* moves of the delayed windows that those of now know of */
   bool *placed;
   bool *urgent; /* fixed, or a placed task holds its latest start */
   int *waiting; /* predecessors not placed yet */
@@ -38,6 +46,8 @@ Serial *serial_new(const Instance *in, const int *earliest, const int *latest)
   s->root_latest = copy(latest, in->count);
   s->start = mem_array(n, sizeof *s->start);
   s->order = mem_array(n, sizeof *s->order);
+  s->position = mem_array(n, sizeof *s->position);
+  s->marks = mem_array(n, sizeof *s->marks);
   s->placed = mem_array(n, sizeof *s->placed);
   s->urgent = mem_array(n, sizeof *s->urgent);
   s->waiting = mem_array(n, sizeof *s->waiting);
@@ -51,8 +61,8 @@ Serial *serial_new(const Instance *in, const int *earliest, const int *latest)
 void serial_free(Serial *s)
 {
   if (s == NULL) return;
-  void *blocks[] = { s->root_earliest, s->root_latest, s->start, s->order, s->placed,
-                     s->urgent, s->waiting, s->ready };
+  void *blocks[] = { s->root_earliest, s->root_latest, s->start, s->order, s->position, s->marks,
+                     s->placed, s->urgent, s->waiting, s->ready };
   for (size_t k = 0; k < sizeof blocks / sizeof *blocks; k++) mem_free(blocks[k]);
   windows_free(s->delayed);
   windows_free(s->now);
@@ -98,22 +108,29 @@ static int ready_take(Serial *s)
 
 typedef enum { PLACED_ALL, TOO_LATE, CLOSED } Outcome;
 
+/* Those that waited for this task alone may be placed now. */
+static void release_followers(Serial *s, int task)
+{
+  for (int k = s->in->out_first[task]; k < s->in->out_first[task + 1]; k++) {
+    const Edge *e = &s->in->edges[s->in->out[k]];
+    if (instance_orders(s->in, e) && --s->waiting[e->to] == 0) ready_add(s, e->to);
+  }
+}
+
 /* Places a task. Returns -1, or a task whose window that closed. */
 static int place(Serial *s, int task, int start)
 {
   s->start[task] = start;
   s->placed[task] = true;
+  s->position[task] = s->order_count;
+  s->marks[s->order_count] = (Mark){ windows_mark(s->now), s->known };
   s->order[s->order_count++] = task;
   profile_take(&s->profile, task, start);
   windows_raise(s->now, task, start);
   windows_lower(s->now, task, start);
   int closed = windows_settle(s->now);
-  if (closed >= 0) return closed;
-  for (int k = s->in->out_first[task]; k < s->in->out_first[task + 1]; k++) {
-    const Edge *e = &s->in->edges[s->in->out[k]];
-    if (instance_orders(s->in, e) && --s->waiting[e->to] == 0) ready_add(s, e->to);
-  }
-  return -1;
+  release_followers(s, task);
+  return closed;
 }
 
 /* Places what is not placed yet. TOO_LATE: *task would fit only at *start, past its window. CLOSED: placing the
@@ -127,7 +144,10 @@ static Outcome place_all(Serial *s, int *task, int *start)
     s->work += (s->in->duration[next] + (at < CALENDAR_NEVER ? at - from : 0)) / 8 + 4;
     *task = next;
     *start = at;
-    if (at > latest) return TOO_LATE;
+    if (at > latest) {
+      ready_add(s, next);
+      return TOO_LATE;
+    }
     *task = place(s, next, at);
     if (*task >= 0) return CLOSED;
   }
@@ -137,48 +157,77 @@ static Outcome place_all(Serial *s, int *task, int *start)
 /* ---- taking back */
 
 /* The windows that the delays and the first `keep` tasks leave. False if they contradict each other. */
-static bool set_windows(Serial *s, int keep)
+static bool windows_of(Serial *s, int keep)
 {
-  windows_reset(s->now, windows_earliest(s->delayed), windows_latest(s->delayed));
-  for (int k = 0; k < keep; k++) {
-    windows_raise(s->now, s->order[k], s->start[s->order[k]]);
-    windows_lower(s->now, s->order[k], s->start[s->order[k]]);
+  Mark mark = s->marks[keep];
+  windows_back(s->now, mark.now);
+  s->known = windows_mark(s->delayed);
+  for (int move = mark.delayed; move < s->known; move++) {
+    int task = windows_moved(s->delayed, move);
+    windows_raise(s->now, task, windows_earliest(s->delayed)[task]);
   }
   return windows_settle(s->now) < 0;
+}
+
+/* The windows that the delays alone leave. */
+static void begin_windows(Serial *s)
+{
+  windows_reset(s->now, windows_earliest(s->delayed), windows_latest(s->delayed));
+  s->known = windows_mark(s->delayed);
+  s->marks[0] = (Mark){ windows_mark(s->now), s->known };
+}
+
+static void unplace_last(Serial *s)
+{
+  int task = s->order[--s->order_count];
+  s->placed[task] = false;
+  profile_give(&s->profile, task, s->start[task]);
+  for (int k = s->in->out_first[task]; k < s->in->out_first[task + 1]; k++) {
+    const Edge *e = &s->in->edges[s->in->out[k]];
+    if (instance_orders(s->in, e)) s->waiting[e->to]++;
+  }
+}
+
+/* Takes back all but the first `keep` tasks, or all if those cannot stay. What is ready is put in order anew, for the
+ * windows that make work urgent have changed. */
+static void take_back(Serial *s, int keep)
+{
+  int ready = s->ready_count, taken_until = s->order_count;
+  if (!windows_of(s, keep)) {
+    begin_windows(s);
+    keep = 0;
+  }
+  while (s->order_count > keep) unplace_last(s);
+  s->ready_count = 0;
+  for (int k = 0; k < ready; k++)
+    if (s->waiting[s->ready[k]] == 0) ready_add(s, s->ready[k]);
+  for (int k = keep; k < taken_until; k++)
+    if (s->waiting[s->order[k]] == 0) ready_add(s, s->order[k]);
+  s->work += ready / 4;
+}
+
+/* The first in the order of placing that starts too early for the delays since `move`; 0 if there is none. */
+static int first_disturbed(const Serial *s, int move)
+{
+  int first = s->order_count;
+  for (; move < windows_mark(s->delayed); move++) {
+    int task = windows_moved(s->delayed, move);
+    bool early = s->placed[task] && s->start[task] < windows_earliest(s->delayed)[task];
+    if (early && s->position[task] < first) first = s->position[task];
+  }
+  return first < s->order_count ? first : 0;
 }
 
 static void set_ready(Serial *s)
 {
   const Instance *in = s->in;
   memset(s->waiting, 0, (size_t)in->count * sizeof *s->waiting);
-  for (int k = 0; k < in->edge_count; k++) {
-    const Edge *e = &in->edges[k];
-    if (!s->placed[e->from] && instance_orders(in, e)) s->waiting[e->to]++;
-  }
+  for (int k = 0; k < in->edge_count; k++)
+    if (instance_orders(in, &in->edges[k])) s->waiting[in->edges[k].to]++;
   s->ready_count = 0;
   for (int t = 0; t < in->count; t++)
-    if (!s->placed[t] && s->waiting[t] == 0) ready_add(s, t);
+    if (s->waiting[t] == 0) ready_add(s, t);
   s->work += in->edge_count / 4;
-}
-
-/* Takes back all but the first `keep` tasks, or all if those cannot stay. */
-static void take_back(Serial *s, int keep)
-{
-  if (!set_windows(s, keep)) set_windows(s, keep = 0);
-  while (s->order_count > keep) {
-    int task = s->order[--s->order_count];
-    s->placed[task] = false;
-    profile_give(&s->profile, task, s->start[task]);
-  }
-  set_ready(s);
-}
-
-/* How many tasks, in the order they were placed, start late enough for the delays. */
-static int count_standing(const Serial *s)
-{
-  int keep = 0;
-  while (keep < s->order_count && s->start[s->order[keep]] >= windows_earliest(s->delayed)[s->order[keep]]) keep++;
-  return keep < s->order_count ? keep : 0;
 }
 
 static void begin(Serial *s)
@@ -188,7 +237,7 @@ static void begin(Serial *s)
   memset(s->placed, 0, (size_t)s->in->count * sizeof *s->placed);
   s->order_count = 0;
   windows_reset(s->delayed, s->root_earliest, s->root_latest);
-  set_windows(s, 0);
+  begin_windows(s);
   set_ready(s);
 }
 
@@ -201,9 +250,10 @@ bool serial_run(Serial *s, const int *priority, int restarts, int *start)
     if (outcome == PLACED_ALL) break;
     if (restarts <= 0 || at == CALENDAR_NEVER) return false;
     if (outcome == CLOSED) at = windows_earliest(s->now)[task];
+    int before = windows_mark(s->delayed);
     windows_raise(s->delayed, task, at);
     if (windows_settle(s->delayed) >= 0) return false;
-    take_back(s, count_standing(s));
+    take_back(s, first_disturbed(s, before));
   }
   memcpy(start, s->start, (size_t)s->in->count * sizeof *start);
   return true;

@@ -7,7 +7,6 @@
 
 #include "base/mem.h"
 #include "plan/instance.h"
-#include "plan/temporal.h"
 #include "plan/timetable.h"
 
 /* One use of somebody or something by an activity. */
@@ -82,6 +81,46 @@ static int slack_of(const Instance *in, const Plan *plan, int i, int latest)
   return plan->activities[i].attended ? calendar_work(in->working[i], start, latest) : latest - start;
 }
 
+/* Activities by start, the last first. */
+static int *backwards(const Plan *plan)
+{
+  Turns t = { mem_array((size_t)plan->activity_count, sizeof *t.turns), 0 };
+  int *order = mem_array((size_t)plan->activity_count, sizeof *order);
+  for (int i = 0; i < plan->activity_count; i++) add_turn(&t, 0, i, -plan->bookings[i].start);
+  if (t.count > 0) qsort(t.turns, (size_t)t.count, sizeof *t.turns, compare_turns);
+  for (int i = 0; i < t.count; i++) order[i] = t.turns[i].activity;
+  mem_free(t.turns);
+  return order;
+}
+
+/* Brings forward what must start before a task for it to start by its latest start. */
+static bool pull_before(const Instance *in, int task, int *latest)
+{
+  bool moved = false;
+  for (int k = in->in_first[task]; k < in->in_first[task + 1]; k++) {
+    const Edge *e = &in->edges[in->in[k]];
+    int most = instance_pull(in, e, latest[task]);
+    if (most >= latest[e->from]) continue;
+    latest[e->from] = most;
+    moved = true;
+  }
+  return moved;
+}
+
+/* Least lags lead backwards in time, so that one round in this order settles all but the greatest lags. No bound goes
+ * below the start of the schedule, which keeps every lag. */
+static int *latest_starts(const Instance *in, const Plan *plan)
+{
+  int *order = backwards(plan), *latest = mem_array((size_t)in->count, sizeof *latest);
+  memcpy(latest, in->latest, (size_t)in->count * sizeof *latest);
+  for (bool moved = true; moved;) {
+    moved = false;
+    for (int i = 0; i < plan->activity_count; i++) moved = pull_before(in, order[i], latest) || moved;
+  }
+  mem_free(order);
+  return latest;
+}
+
 void timetable_slack(const Timetable *t, Plan *plan)
 {
   Problem *problem = timetable_problem(t);
@@ -89,16 +128,11 @@ void timetable_slack(const Timetable *t, Plan *plan)
   for (int i = 0; i < plan->activity_count; i++)
     if (problem->tasks[i].deadline > plan->finish) problem->tasks[i].deadline = plan->finish;
   Instance *in = instance_new(problem);
-  int *earliest = mem_array((size_t)in->count, sizeof *earliest);
-  int *latest = mem_array((size_t)in->count, sizeof *latest);
-  memcpy(earliest, in->earliest, (size_t)in->count * sizeof *earliest);
-  memcpy(latest, in->latest, (size_t)in->count * sizeof *latest);
-  bool sound = temporal_tighten(in, earliest, latest, NULL);
+  int *latest = latest_starts(in, plan);
   for (int i = 0; i < plan->activity_count; i++) {
-    plan->bookings[i].latest_start = sound ? latest[i] : plan->bookings[i].start;
-    plan->bookings[i].slack_min = sound ? slack_of(in, plan, i, latest[i]) : 0;
+    plan->bookings[i].latest_start = latest[i];
+    plan->bookings[i].slack_min = slack_of(in, plan, i, latest[i]);
   }
-  mem_free(earliest);
   mem_free(latest);
   instance_free(in);
   problem_free(problem);

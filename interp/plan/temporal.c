@@ -138,11 +138,18 @@ bool temporal_find_cycle(const Instance *in, Contradiction *why)
 
 /* ---- windows */
 
+typedef struct {
+  int task, was;
+  bool latest; /* its latest start moved; else its earliest */
+} Move;
+
 struct Windows {
   const Instance *in;
   int *earliest, *latest;
   int *parent_early, *parent_late; /* the edge that set the bound; -1: the task's own window */
   Queue early, late;
+  Move *moves;
+  int move_count, move_room;
   int64_t work;
 };
 
@@ -165,7 +172,14 @@ void windows_free(Windows *w)
   for (size_t k = 0; k < sizeof arrays / sizeof *arrays; k++) mem_free(arrays[k]);
   queue_free(&w->early);
   queue_free(&w->late);
+  mem_free(w->moves);
   mem_free(w);
+}
+
+static void empty_queues(Windows *w)
+{
+  while (w->early.count > 0) queue_take(&w->early);
+  while (w->late.count > 0) queue_take(&w->late);
 }
 
 void windows_reset(Windows *w, const int *earliest, const int *latest)
@@ -175,20 +189,56 @@ void windows_reset(Windows *w, const int *earliest, const int *latest)
   memcpy(w->latest, latest, bytes);
   memset(w->parent_early, -1, bytes);
   memset(w->parent_late, -1, bytes);
-  while (w->early.count > 0) queue_take(&w->early);
-  while (w->late.count > 0) queue_take(&w->late);
+  empty_queues(w);
+  w->move_count = 0;
 }
 
 const int *windows_earliest(const Windows *w) { return w->earliest; }
 const int *windows_latest(const Windows *w) { return w->latest; }
 int64_t windows_work(const Windows *w) { return w->work; }
 
+/* ---- moves, and back */
+
+static void note_move(Windows *w, int task, bool latest)
+{
+  if (w->move_count == w->move_room) {
+    w->move_room = w->move_room ? 2 * w->move_room : 256;
+    w->moves = mem_grow(w->moves, (size_t)w->move_room, sizeof *w->moves);
+  }
+  w->moves[w->move_count++] = (Move){ task, latest ? w->latest[task] : w->earliest[task], latest };
+}
+
+static void set_earliest(Windows *w, int task, int least, int parent)
+{
+  note_move(w, task, false);
+  w->earliest[task] = least;
+  w->parent_early[task] = parent;
+}
+
+static void set_latest(Windows *w, int task, int most, int parent)
+{
+  note_move(w, task, true);
+  w->latest[task] = most;
+  w->parent_late[task] = parent;
+}
+
+int windows_mark(const Windows *w) { return w->move_count; }
+int windows_moved(const Windows *w, int move) { return w->moves[move].task; }
+
+void windows_back(Windows *w, int mark)
+{
+  empty_queues(w);
+  while (w->move_count > mark) {
+    const Move *m = &w->moves[--w->move_count];
+    (m->latest ? w->latest : w->earliest)[m->task] = m->was;
+  }
+}
+
 void windows_raise(Windows *w, int task, int least)
 {
   least = instance_next(w->in, task, least);
   if (least <= w->earliest[task]) return;
-  w->earliest[task] = least;
-  w->parent_early[task] = -1;
+  set_earliest(w, task, least, -1);
   queue_put(&w->early, task);
 }
 
@@ -196,8 +246,7 @@ void windows_lower(Windows *w, int task, int most)
 {
   most = instance_previous(w->in, task, most);
   if (most >= w->latest[task]) return;
-  w->latest[task] = most;
-  w->parent_late[task] = -1;
+  set_latest(w, task, most, -1);
   queue_put(&w->late, task);
 }
 
@@ -210,8 +259,7 @@ static int push_from(Windows *w, int task)
     int least = instance_push(in, e, w->earliest[task]);
     w->work++;
     if (least <= w->earliest[e->to]) continue;
-    w->earliest[e->to] = least;
-    w->parent_early[e->to] = in->out[k];
+    set_earliest(w, e->to, least, in->out[k]);
     if (least > w->latest[e->to]) return e->to;
     queue_put(&w->early, e->to);
   }
@@ -226,8 +274,7 @@ static int pull_from(Windows *w, int task)
     int most = instance_pull(in, e, w->latest[task]);
     w->work++;
     if (most >= w->latest[e->from]) continue;
-    w->latest[e->from] = most;
-    w->parent_late[e->from] = in->in[k];
+    set_latest(w, e->from, most, in->in[k]);
     if (most < w->earliest[e->from]) return e->from;
     queue_put(&w->late, e->from);
   }

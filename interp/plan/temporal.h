@@ -34,9 +34,14 @@ void windows_raise(Windows *w, int task, int least); /* earliest[task] >= least 
 void windows_lower(Windows *w, int task, int most);
 /* Carries all moves on along lags and calendars. Returns -1, or a task whose window closed: then reset first. */
 int windows_settle(Windows *w);
-/* After windows_settle returned `closed`. */
+/* After windows_settle returned `closed`, where they have never gone back since the reset. */
 void windows_explain(const Windows *w, int closed, Contradiction *why);
 int64_t windows_work(const Windows *w); /* edges looked at so far */
+
+/* How many bounds have moved since the reset; and back to where they were when it was so many. */
+int windows_mark(const Windows *w);
+void windows_back(Windows *w, int mark);
+int windows_moved(const Windows *w, int move); /* the task whose bound moved so: move < windows_mark */
 
 /* Tightest windows: on entry earliest[] and latest[] are bounds on starts, on success the least and greatest starts
  * that the lags and calendars leave. False: there is none, and *why (may be NULL) says why. */

@@ -6,7 +6,7 @@
 #include "plan/naming.h"
 #include "plan/roster.h"
 
-enum { SPARE_DAYS = 30, LONGEST_DAYS = 3000, GROUPS = 64, CALENDARS = 256 };
+enum { SPARE_DAYS = 30, LONGEST_DAYS = 3000 };
 
 /* People of one skill, in whatever shifts. */
 typedef struct {
@@ -15,9 +15,9 @@ typedef struct {
   bool mixed; /* not all in the same shift */
 } Group;
 
-/* When enough people of a skill may work in an area. */
+/* When enough people of a skill may work in areas of the same hours. */
 typedef struct {
-  int area, people, calendar;
+  int area_hours, people, calendar;
   const char *skill;
 } Joint;
 
@@ -26,9 +26,9 @@ typedef struct {
   Problem *problem;
   int *machine;                  /* resource of each machine class */
   int *area_hours, *floor_hours; /* calendars of each area */
-  Group groups[GROUPS];
+  Group *groups;
   int group_count;
-  Joint joints[CALENDARS];
+  Joint *joints;
   int joint_count;
 } Build;
 
@@ -50,9 +50,18 @@ int timetable_days(const Plan *plan, const Job *job)
 static int add_calendar(Build *b, Calendar *calendar)
 {
   if (calendar == NULL) return PROBLEM_ALWAYS;
-  int index = problem_add_calendar(b->problem, calendar->open, calendar->count);
+  int index = 0;
+  while (index < b->problem->calendar_count && !calendar_same(b->problem->calendars[index], calendar)) index++;
+  if (index == b->problem->calendar_count) problem_add_calendar(b->problem, calendar->open, calendar->count);
   calendar_free(calendar);
   return index;
+}
+
+/* Doubles, so that its items move seldom. */
+static void *room_for_one(void *items, int count, size_t each)
+{
+  bool full = (count & (count - 1)) == 0;
+  return full ? mem_grow(items, count ? 2 * (size_t)count : 1, each) : items;
 }
 
 /* ---- people */
@@ -78,8 +87,8 @@ static const Group *group_of(Build *b, const char *skill)
 {
   for (int i = 0; i < b->group_count; i++)
     if (strcmp(b->groups[i].skill, skill) == 0) return &b->groups[i];
-  if (b->group_count == GROUPS) return &b->groups[0];
   const Job *job = b->t->job;
+  b->groups = room_for_one(b->groups, b->group_count, sizeof *b->groups);
   Group *group = &b->groups[b->group_count++];
   int calendar = add_calendar(b, roster_people(job, skill, 1, b->t->days));
   *group = (Group){ skill, problem_add_group(b->problem, naming_people_with(b->t->plan, skill), calendar),
@@ -90,18 +99,17 @@ static const Group *group_of(Build *b, const char *skill)
 /* Several people of different shifts can work together only while enough of them are there; else they pause. */
 static int joint_hours(Build *b, const Activity *a)
 {
+  int hours = b->area_hours[a->area];
   for (int i = 0; i < b->joint_count; i++) {
     const Joint *j = &b->joints[i];
-    if (j->area == a->area && j->people == a->people && strcmp(j->skill, a->skill) == 0) return j->calendar;
+    if (j->area_hours == hours && j->people == a->people && strcmp(j->skill, a->skill) == 0) return j->calendar;
   }
-  if (b->joint_count == CALENDARS) return b->area_hours[a->area];
   const Job *job = b->t->job;
-  Calendar *area = roster_area(job, &job->areas[a->area], b->t->days);
   Calendar *people = roster_people(job, a->skill, a->people, b->t->days);
-  int calendar = add_calendar(b, calendar_both(area, people));
-  calendar_free(area);
+  int calendar = add_calendar(b, calendar_both(b->problem->calendars[hours], people));
   calendar_free(people);
-  b->joints[b->joint_count++] = (Joint){ a->area, a->people, calendar, a->skill };
+  b->joints = room_for_one(b->joints, b->joint_count, sizeof *b->joints);
+  b->joints[b->joint_count++] = (Joint){ hours, a->people, calendar, a->skill };
   return calendar;
 }
 
@@ -136,9 +144,12 @@ static void add_resources(Build *b)
     b->machine[i] = problem_add_resource(b->problem, job->machines[i].count, PROBLEM_ALWAYS);
   b->area_hours = mem_array((size_t)job->area_count + 1, sizeof *b->area_hours);
   b->floor_hours = mem_array((size_t)job->area_count + 1, sizeof *b->floor_hours);
+  int without = -1; /* an area without hours of its own: they are all alike */
   for (int i = 0; i < job->area_count; i++) {
-    b->area_hours[i] = add_calendar(b, roster_area(job, &job->areas[i], b->t->days));
+    bool own = job->areas[i].has_hours || without < 0;
+    b->area_hours[i] = own ? add_calendar(b, roster_area(job, &job->areas[i], b->t->days)) : b->area_hours[without];
     b->floor_hours[i] = add_calendar(b, roster_floor(job, &job->areas[i], b->t->days));
+    if (!job->areas[i].has_hours) without = i;
   }
 }
 
@@ -186,5 +197,7 @@ Problem *timetable_problem(const Timetable *t)
   mem_free(b.machine);
   mem_free(b.area_hours);
   mem_free(b.floor_hours);
+  mem_free(b.groups);
+  mem_free(b.joints);
   return b.problem;
 }

@@ -66,7 +66,7 @@ static void measure(int rooms, bool two_shifts)
 int main(int argc, char **argv)
 {
   int most = argc > 1 ? atoi(argv[1]) : 20000;
-  for (int activities = 20; activities <= most; activities *= 10)
+  for (int activities = argc > 2 ? atoi(argv[2]) : 20; activities <= most; activities *= 10)
     for (int shifts = 1; shifts <= 2; shifts++) measure(activities / 10, shifts == 2);
   return 0;
 }

@@ -120,6 +120,37 @@ static void explanations_of_edges_are_tight(void **state)
   problem_free(p);
 }
 
+static void windows_go_back_to_where_they_were(void **state)
+{
+  (void)state;
+  Problem *p = problem_new(100);
+  for (int t = 0; t < 3; t++) problem_add_task(p, 10, PROBLEM_ALWAYS, false);
+  for (int t = 0; t < 2; t++) problem_link(p, LINK_FS_MIN, t, t + 1, 0);
+  Instance *in = instance_new(p);
+  assert_true(temporal_tighten(in, in->earliest, in->latest, NULL));
+  Windows *w = windows_new(in);
+  windows_reset(w, in->earliest, in->latest);
+  windows_raise(w, 0, 5);
+  assert_int_equal(windows_settle(w), -1);
+  int mark = windows_mark(w);
+  windows_raise(w, 1, 40);
+  windows_lower(w, 1, 40);
+  assert_int_equal(windows_settle(w), -1);
+  assert_int_equal(windows_earliest(w)[2], 50);
+  assert_int_equal(windows_latest(w)[0], 30);
+  bool moved[4] = { false };
+  for (int k = mark; k < windows_mark(w); k++) moved[windows_moved(w, k)] = true;
+  assert_true(moved[0] && moved[1] && moved[2]);
+  windows_back(w, mark);
+  assert_int_equal(windows_earliest(w)[2], 25);
+  assert_int_equal(windows_latest(w)[0], in->latest[0]);
+  assert_int_equal(windows_settle(w), -1);
+  assert_int_equal(windows_earliest(w)[2], 25);
+  windows_free(w);
+  instance_free(in);
+  problem_free(p);
+}
+
 int main(void)
 {
   const struct CMUnitTest tests[] = {
@@ -128,6 +159,7 @@ int main(void)
     cmocka_unit_test(a_cycle_without_slack_is_no_contradiction),
     cmocka_unit_test(a_window_across_a_locked_door_is_explained),
     cmocka_unit_test(explanations_of_edges_are_tight),
+    cmocka_unit_test(windows_go_back_to_where_they_were),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
