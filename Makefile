@@ -151,7 +151,7 @@ SCRIPT_TESTS   = tests/language/run.lua $(filter-out $(SCRIPT_HELPERS),$(sort $(
 test: test-packages
 	@$(MAKE) --no-print-directory test-run
 test-run: program $(UNIT_TESTS) $(REPLAYS)
-	@BUILD=$(BUILD) sh tests/run.sh $(UNIT_TESTS) $(REPLAYS) $(SCRIPT_TESTS)
+	@BUILD=$(BUILD) sh tests/run.sh $(SCRIPT_TESTS) $(UNIT_TESTS) $(REPLAYS)
 
 # Pages of docs/ that a command prints.
 pages: program
