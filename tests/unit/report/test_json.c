@@ -2,9 +2,10 @@
 #include "support.h"
 
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
+#include <sys/socket.h>
 #include <sys/wait.h>
+#include <unistd.h>
 
 #include "report/report.h"
 #include "unit/cost/sample.h"
@@ -32,17 +33,47 @@ static const struct {
   void (*write)(Sample *s, Buf *out);
 } outputs[] = { { "cost", write_cost }, { "schedule", write_schedule }, { "sheet", write_sheet } };
 
+/* ---- a process that judges by the schemas, one document after the other */
+
+static pid_t judge;
+static FILE *requests, *answers;
+
+static int start_judge(void **state)
+{
+  int end[2];
+  (void)state;
+  if (socketpair(AF_UNIX, SOCK_STREAM | SOCK_CLOEXEC, 0, end) != 0) return -1;
+  judge = fork();
+  if (judge == 0) {
+    dup2(end[1], STDIN_FILENO);
+    dup2(end[1], STDOUT_FILENO);
+    execl("/usr/bin/python3", "python3", "tests/json_schema.py", NULL);
+    _exit(127);
+  }
+  close(end[1]);
+  requests = fdopen(end[0], "w");
+  answers = fdopen(dup(end[0]), "r");
+  return judge > 0 && requests && answers ? 0 : -1;
+}
+
+static int stop_judge(void **state)
+{
+  (void)state;
+  fclose(requests);
+  fclose(answers);
+  return waitpid(judge, NULL, 0) == judge ? 0 : -1;
+}
+
 static bool is_valid(const char *schema, const char *text)
 {
-  char command[200];
-  snprintf(command, sizeof command, "/usr/bin/python3 tests/json_schema.py docs/schema/%s.json", schema);
-  FILE *pipe = popen(command, "w");
-  assert_non_null(pipe);
-  fputs(text, pipe);
-  int status = pclose(pipe);
-  assert_true(WIFEXITED(status) && WEXITSTATUS(status) <= 1); /* 0 valid, 1 not; anything else is not an answer */
-  return WEXITSTATUS(status) == 0;
+  char answer[4096];
+  fprintf(requests, "docs/schema/%s.json %zu\n%s", schema, strlen(text), text);
+  fflush(requests);
+  assert_non_null(fgets(answer, sizeof answer, answers));
+  return strcmp(answer, "valid\n") == 0;
 }
+
+/* ---- the outputs */
 
 static void unschedule(Sample *s)
 {
@@ -175,5 +206,5 @@ int main(void)
     cmocka_unit_test(the_cost_in_json_is_the_cost),
     cmocka_unit_test(the_schedule_in_json_has_local_times_and_the_bound),
   };
-  return cmocka_run_group_tests(tests, NULL, NULL);
+  return cmocka_run_group_tests(tests, start_judge, stop_judge);
 }
