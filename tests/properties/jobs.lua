@@ -87,13 +87,21 @@ local function job_text(job)
     job.metric and "4.572 m/min" or "15 ft/min", job.set_up, job.turn_s or 15, table.concat(areas, "\n"))
 end
 
-local function answer(command, job)
-  sh:write("r.lua", recipe_text(job))
-  sh:write("p.lua", prices_text(job))
-  sh:write("job.lua", job_text(job))
+-- What has been asked already, by its command and files: the same questions come up for many of the properties.
+local answers = {}
+
+local function ask(command, texts)
+  for name, text in pairs(texts) do sh:write(name, text) end
   local text, status = sh:run(command .. " --json --effort=1 job.lua 2>remarks")
-  if status ~= 0 then error(sh:read("remarks"):sub(1, 1000) .. job_text(job)) end
+  if status ~= 0 then error(sh:read("remarks"):sub(1, 1000) .. texts["job.lua"]) end
   return json.read(text)
+end
+
+local function answer(command, job)
+  local texts = { ["r.lua"] = recipe_text(job), ["p.lua"] = prices_text(job), ["job.lua"] = job_text(job) }
+  local question = table.concat({ command, texts["r.lua"], texts["p.lua"], texts["job.lua"] }, "\0")
+  answers[question] = answers[question] or ask(command, texts)
+  return answers[question]
 end
 
 local function changed(job, change)

@@ -1,7 +1,7 @@
 -- kill.lua BUILD [KILLS] - `bid` killed at any moment leaves the package that was there, whole, or the new one, whole.
 --
--- Twelve kills, or as many as are asked for (`make kills` does 250).
-local build, kills = arg[1], tonumber(arg[2] or 12)
+-- Six kills, or as many as are asked for (`make kills` does 250).
+local build, kills = arg[1], tonumber(arg[2] or 6)
 package.path = "tests/?.lua;" .. package.path
 local shell = require "shell"
 

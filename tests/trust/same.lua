@@ -12,12 +12,11 @@ local gritwork = shell.quote(sh.gritwork)
 
 -- What a run may not depend on: how it is called, `%s` being the call. Several at a time, since there are many calls.
 local OTHERWISE = {
-  { "a second time, with addresses that stay, few descriptors and one core",
-    "ulimit -n 20; setarch -R taskset -c 0 nice -n 1 %s 7</dev/null 8</dev/null" },
+  { "a second time, with addresses that stay, no environment, few descriptors and one core",
+    "ulimit -n 20; env -i setarch -R taskset -c 0 nice -n 1 %s 7</dev/null 8</dev/null" },
   { "another locale, time zone, umask, home, and settings of colours, widths and a Lua of its own",
     "umask 077; LC_ALL=C.UTF-8 LANG=de_DE.UTF-8 LANGUAGE=de TZ=Pacific/Kiritimati HOME=/nonexistent USER=nobody NO_COLOR=1 "
     .. "TERM=xterm-256color COLORTERM=truecolor COLUMNS=33 LUA_PATH=/x LUA_CPATH=/x LUA_INIT='os.exit(9)' %s" },
-  { "no environment", "env -i %s" },
 }
 
 -- Calls besides those that a command's usage gives.

@@ -1,7 +1,7 @@
 /* test_memory.c - memory that runs out anywhere: every command, refused at one request and the next.
  *
- * With the argument `all` at each request; else at ever wider distances, which takes seconds. Lua's allocator asks the
- * same counter, so that its requests are among those refused. */
+ * With the argument `all` at each request; else at ever wider distances, which takes seconds: a number as argument says
+ * how close they are. Lua's allocator asks the same counter, so that its requests are among those refused. */
 #include "support.h"
 
 #include <errno.h>
@@ -18,7 +18,7 @@
 #include "cli/supervisor.h"
 
 static char folder[] = P_tmpdir "/gritwork-memory-XXXXXX";
-static bool every;
+static size_t closeness = 2;
 
 /* Each as on the command line; JOB, METHOD and TESTS stand for files of the folder, OUT for a folder that is new. */
 static const char *const lines[] = {
@@ -114,7 +114,7 @@ static void check_refusal(const char *line, Task *task, const Outcome *got)
            buf_text(&got->out));
 }
 
-static size_t next(size_t n) { return every ? n + 1 : n + 1 + n / 3; }
+static size_t next(size_t n) { return n + 1 + n / closeness; }
 
 static void remove_made(const Options *o)
 {
@@ -264,7 +264,7 @@ static int remove_folder(void **state)
 
 int main(int argc, char **argv)
 {
-  every = argc > 1 && strcmp(argv[1], "all") == 0;
+  if (argc > 1) closeness = strcmp(argv[1], "all") == 0 ? SIZE_MAX : (size_t)atoi(argv[1]);
   const struct CMUnitTest tests[] = {
     cmocka_unit_test_setup_teardown(every_command_ends_cleanly_wherever_memory_runs_out, make_folder, remove_folder),
   };
