@@ -170,7 +170,13 @@ build-packages:
 
 # ---- slower tests of what must never be lost
 
-.PHONY: kills memory
+# More of what the default suite tries only some of: made-up jobs, kills, refusals of memory.
+.PHONY: test-more kills memory
+test-more: test-packages
+	@$(MAKE) --no-print-directory program $(BUILD)/tests/trust/test_memory
+	@lua5.4 tests/properties/jobs.lua $(BUILD) 40
+	@lua5.4 tests/trust/kill.lua $(BUILD) 60
+	@$(BUILD)/tests/trust/test_memory 6
 kills: program
 	@lua5.4 tests/trust/kill.lua $(BUILD) 250
 memory: $(BUILD)/tests/trust/test_memory
