@@ -145,7 +145,7 @@ $(BUILD)/tests/fuzz/replay_%: $(BUILD)/tests/fuzz/fuzz_%.o $(BUILD)/tests/fuzz/r
 
 need = @sh tests/need.sh $1
 
-SCRIPT_HELPERS = tests/json.lua tests/schema.lua tests/shell.lua tests/documents.lua tests/coverage.lua
+SCRIPT_HELPERS = $(patsubst %,tests/%.lua,files json schema shell documents coverage)
 SCRIPT_TESTS   = tests/language/run.lua $(filter-out $(SCRIPT_HELPERS),$(sort $(wildcard tests/*.lua tests/outside/*.lua tests/trust/*.lua tests/properties/*.lua)))
 
 test: test-packages

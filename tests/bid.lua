@@ -9,7 +9,7 @@ local sh = shell.new(build, "bid")
 local same, holds = shell.same, shell.holds
 
 local JOB = "recipes/jobs/mill_annex.lua"
-sh:sh("cp -r ../../../recipes .")
+sh:copy "recipes"
 
 -- `gritwork bid` into the folder `out`: what it said, and its status. Little effort is enough for what is looked at here.
 local function bid(out, job, environment)

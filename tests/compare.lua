@@ -28,9 +28,8 @@ local function changes_of(overrides)
   local recipes = json.read((sh:run("compare --json other.lua"))).recipes
   local lines = {}
   for i, c in ipairs(recipes.changes) do
-    local function part(text) return text == json.null and "-" or text end
-    lines[i] = ("%s %s %s: %s -> %s (%s, %s)"):format(c.kind, c.step, part(c.field), part(c.was), part(c.now),
-      part(c.was_at), part(c.now_at))
+    lines[i] = ("%s %s %s: %s -> %s (%s, %s)"):format(c.kind, c.step, c.field or "-", c.was or "-", c.now or "-",
+      c.was_at or "-", c.now_at or "-")
   end
   return table.concat(lines, "\n")
 end

@@ -4,23 +4,12 @@
 -- stands for any number of lines. A ```lua block after <!-- file: NAME --> is written to NAME first. Everything runs in
 -- a folder of its own that begins as a copy of recipes/.
 local build = arg[1]
-local folder = build .. "/docs"
-local passed, failed = 0, 0
+package.path = "tests/?.lua;" .. package.path
+local shell = require "shell"
 
-local function quote(text) return "'" .. text:gsub("'", "'\\''") .. "'" end
+local sh = shell.new(build, "docs")
 
-local function output(command)
-  local pipe = io.popen(command)
-  local text = pipe:read("a")
-  pipe:close()
-  return text
-end
-
-local gritwork = output("realpath " .. quote(build .. "/gritwork")):match("[^\n]+")
-
-local function run(command)
-  local words = command:gsub("^gritwork", (quote(gritwork):gsub("%%", "%%%%")))
-  local text = output(("cd %s && { %s ; } 2>&1"):format(quote(folder), words))
+local function lines_of(text)
   local lines = {}
   for line in text:gmatch("([^\n]*)\n?") do lines[#lines + 1] = line end
   while lines[#lines] == "" do lines[#lines] = nil end
@@ -39,20 +28,10 @@ end
 
 local function check(file, line, command, want)
   while want[#want] == "" do want[#want] = nil end
-  local got = run(command)
-  if matches(want, 1, got, 1) then
-    passed = passed + 1
-    return
-  end
-  failed = failed + 1
-  print(("%s:%d: $ %s\n-- printed:\n%s\n--"):format(file, line, command, table.concat(got, "\n")))
-end
-
-local function write(name, text)
-  os.execute(("mkdir -p %s"):format(quote((folder .. "/" .. name):match("^(.*)/"))))
-  local out = assert(io.open(folder .. "/" .. name, "w"))
-  out:write(text)
-  out:close()
+  sh:test(("%s:%d: $ %s"):format(file, line, command), function()
+    local text = sh:sh((command:gsub("^gritwork", (shell.quote(sh.gritwork):gsub("%%", "%%%%")))))
+    assert(matches(want, 1, lines_of(text), 1), "it printed:\n" .. text .. "--")
+  end)
 end
 
 local function each_block(file)
@@ -86,12 +65,11 @@ local function console(file, body, begins)
   if command then check(file, at, command, want) end
 end
 
-os.execute(("rm -rf %s && mkdir -p %s && cp -r recipes %s/"):format(quote(folder), quote(folder), quote(folder)))
-for file in output("ls README.md docs/*.md"):gmatch("[^\n]+") do
+sh:copy "recipes"
+for file in shell.read_all("ls README.md docs/*.md"):gmatch("[^\n]+") do
   for kind, body, begins, name in coroutine.wrap(function() each_block(file) end) do
     if kind == "console" then console(file, body, begins)
-    elseif kind == "lua" and name then write(name, table.concat(body, "\n") .. "\n") end
+    elseif kind == "lua" and name then sh:write(name, table.concat(body, "\n") .. "\n") end
   end
 end
-print(("docs: %d passed, %d failed"):format(passed, failed))
-os.exit(failed == 0)
+sh:finish()

@@ -3,6 +3,10 @@
 local build = arg[1]
 package.path = "tests/?.lua;" .. package.path
 local json = require "json"
+local shell = require "shell"
+
+local sh = shell.new(build, "jobs")
+sh:copy "recipes"
 
 -- What the job files say of people, machines and hours. Days of the week: 0 Monday.
 local JOBS = {
@@ -28,27 +32,12 @@ local JOBS = {
   },
 }
 
-local passed, failed = 0, 0
-local where, wrong
-
 local function check(condition, format, ...)
-  if condition then return end
-  wrong = wrong + 1
-  print(where .. ": " .. format:format(...))
-end
-
--- A behaviour: passed if nothing in it is wrong.
-local function behaviour(run_checks, ...)
-  wrong = 0
-  run_checks(...)
-  if wrong == 0 then passed = passed + 1 else failed = failed + 1 end
+  if not condition then error(format:format(...), 0) end
 end
 
 local function run(command, file)
-  local pipe = io.popen(("%s/gritwork %s --effort=2 --json %s"):format(build, command, file))
-  local text = pipe:read("a")
-  pipe:close()
-  return json.read(text)
+  return json.read((sh:run(("%s --effort=2 --json %s 2>/dev/null"):format(command, file))))
 end
 
 -- Minutes since 1970-01-01, by counting days.
@@ -123,8 +112,8 @@ end
 -- Its own, and the one that picks up along the way, of a stretch.
 local function machines_of(s)
   local list, along = {}, s.activity.along
-  if s.activity.machine ~= json.null then list[#list + 1] = { class = s.activity.machine.class, number = s.number } end
-  if along and along.machine ~= json.null then list[#list + 1] = { class = along.machine.class, number = s.along_number } end
+  if s.activity.machine then list[#list + 1] = { class = s.activity.machine.class, number = s.number } end
+  if along and along.machine then list[#list + 1] = { class = along.machine.class, number = s.along_number } end
   return list
 end
 
@@ -249,17 +238,19 @@ local function skills_of(sheet)
 end
 
 for _, job in ipairs(JOBS) do
-  where = job.file
   local schedule, sheet, cost = run("schedule", job.file), run("sheet", job.file), run("cost", job.file)
   local stretches = each_stretch(schedule)
   assert(#stretches > 50)
-  behaviour(check_hours, job, stretches)
-  behaviour(check_resources, job, stretches, skills_of(sheet))
-  behaviour(check_durations, schedule)
-  behaviour(check_order, schedule, sheet)
-  behaviour(check_cost, job, cost)
-  behaviour(check_risk, schedule, run("risk", job.file))
-  behaviour(check_deadline, job, schedule)
+  local function must(sentence, body, ...)
+    local arguments = table.pack(...)
+    sh:test(job.file .. ": " .. sentence, function() body(table.unpack(arguments, 1, arguments.n)) end)
+  end
+  must("work keeps to the hours", check_hours, job, stretches)
+  must("nobody and nothing is in two places", check_resources, job, stretches, skills_of(sheet))
+  must("activities take the time they need", check_durations, schedule)
+  must("steps keep their order and windows", check_order, schedule, sheet)
+  must("the cost adds up", check_cost, job, cost)
+  must("the simulation agrees with the plan", check_risk, schedule, run("risk", job.file))
+  must("the deadline is kept", check_deadline, job, schedule)
 end
-print(("jobs: %d passed, %d failed"):format(passed, failed))
-os.exit(failed == 0)
+sh:finish()

@@ -1,4 +1,6 @@
 --- For test scripts that run gritwork as a user does: a folder of their own, files in it, what a run printed.
+local files = require "files"
+
 local shell = {}
 shell.__index = shell
 
@@ -13,30 +15,27 @@ local function read_all(command)
 end
 shell.read_all = read_all
 
---- A new and empty folder BUILD/tests/NAME to work in.
+--- A new and empty folder BUILD/scripts/NAME to work in.
 function shell.new(build, name)
   local self = setmetatable({ name = name, passed = 0, failed = 0 }, shell)
   self.gritwork = read_all("realpath " .. quote(build .. "/gritwork")):match("[^\n]+")
-  self.folder = ("%s/tests/%s"):format(build, name)
+  self.folder = ("%s/scripts/%s"):format(build, name)
   os.execute(("rm -rf %s && mkdir -p %s"):format(quote(self.folder), quote(self.folder)))
   return self
 end
 
+--- Puts a copy of a file or folder of the project into the folder, under its own name.
+function shell:copy(path) assert(os.execute(("cp -r %s %s"):format(quote(path), quote(self.folder)))) end
+
 --- Writes a file of the folder, making folders on the way.
 function shell:write(name, text)
   local path = self.folder .. "/" .. name
-  os.execute("mkdir -p " .. quote(path:match("^(.*)/")))
-  local file = assert(io.open(path, "wb"))
-  file:write(text)
-  file:close()
+  if name:find("/", 1, true) then os.execute("mkdir -p " .. quote(path:match("^(.*)/"))) end
+  files.write(path, text)
 end
 
-function shell:read(name)
-  local file = assert(io.open(self.folder .. "/" .. name, "rb"))
-  local text = file:read("a")
-  file:close()
-  return text
-end
+--- A file of the folder, which must be there.
+function shell:read(name) return assert(files.read(self.folder .. "/" .. name), name) end
 
 --- Runs any command in the folder: what it printed on both streams, and its exit status.
 function shell:sh(command) return read_all(("cd %s && { %s ; } 2>&1"):format(quote(self.folder), command)) end

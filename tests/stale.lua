@@ -1,36 +1,21 @@
 -- stale.lua BUILD - pages that a command prints are kept in docs/; this says which of them are stale, and with
 -- `lua5.4 tests/stale.lua BUILD write` writes them anew.
 local build, write = arg[1], arg[2] == "write"
-local pages = {
-  { "docs/words.md", build .. "/gritwork words --manual" },
-}
+package.path = "tests/?.lua;" .. package.path
+local files = require "files"
+local shell = require "shell"
 
-local function output(command)
-  local pipe = io.popen(command)
-  local text = pipe:read("a")
-  pipe:close()
-  return text
+local PAGES = { ["docs/words.md"] = "words --manual" }
+
+local sh = shell.new(build, "stale")
+
+for page, command in pairs(PAGES) do
+  local text, status = sh:run(command)
+  assert(status == 0 and text ~= "", text)
+  if write then files.write(page, text) end
+  sh:test(page .. " is as it is printed", function()
+    assert(files.read(page) == text, "it is stale: run `make pages`")
+  end)
 end
 
-local function content(name)
-  local file = io.open(name, "rb")
-  local text = file and file:read("a") or ""
-  if file then file:close() end
-  return text
-end
-
-local passed, failed = 0, 0
-for _, page in ipairs(pages) do
-  local name, text = page[1], output(page[2])
-  if write then
-    local file = assert(io.open(name, "wb"))
-    file:write(text)
-    file:close()
-  elseif content(name) == text and text ~= "" then passed = passed + 1
-  else
-    failed = failed + 1
-    print(("%s is stale: run `make pages`"):format(name))
-  end
-end
-print(("stale: %d passed, %d failed"):format(passed, failed))
-os.exit(failed == 0)
+sh:finish()

@@ -1,6 +1,7 @@
 -- waivers.lua BUILD - who reads a sheet or a cost is told which rules somebody answers for breaking.
 local build = arg[1]
-local passed, failed = 0, 0
+package.path = "tests/?.lua;" .. package.path
+local shell = require "shell"
 
 local JOB = [[
 local method = recipe "method" {
@@ -24,48 +25,45 @@ return job "waived" {
 }
 ]]
 
-local function output(command)
-  local pipe = io.popen(("'%s/gritwork' %s '%s/waived.lua' 2>/dev/null"):format(build, command, build))
-  local text = pipe:read("a")
-  pipe:close()
-  return text
-end
+local sh = shell.new(build, "waivers")
+local same, holds, lacks = shell.same, shell.holds, shell.lacks
 
-local function check(condition, what, text)
-  if condition then passed = passed + 1 else
-    failed = failed + 1
-    print("-- " .. what .. "\n" .. text)
-  end
-end
+sh:write("waived.lua", JOB)
+
+local function printed(command) return (sh:run(command .. " waived.lua 2>/dev/null")) end
 
 local function count(text, part)
-  local n = 0
-  for _ in text:gmatch(part) do n = n + 1 end
-  return n
+  local _, times = text:gsub(part, "")
+  return times
 end
 
-local file = assert(io.open(build .. "/waived.lua", "w"))
-file:write(JOB)
-file:close()
+sh:test("a waived finding is a note, a waiver that covers nothing a warning", function()
+  local found = printed "validate --short"
+  same(count(found, "note%[grit%-step%]"), 1, found)
+  same(count(found, "waiver%-unused"), 1, found)
+  lacks(found, "error")
+end)
 
-local found = output "validate --short"
-check(count(found, "note%[grit%-step%]") == 1 and count(found, "error") == 0, "a waived finding is a note", found)
-check(count(found, "waiver%-unused") == 1, "a waiver that covers nothing is a warning", found)
+local sheet = printed "sheet"
 
-local sheet = output "sheet"
-local shop, store = sheet:match("^(.-)\nSHEET(.*)$")
-check(shop:find("grit-step: step 400: the mock-up showed no scratch (A. Foreman)", 1, true),
-  "the area's sheet names it", sheet)
-check(not store:find("grit-step", 1, true), "the sheet of another area does not", sheet)
-check(count(sheet, "machine%-idle: it stands by %(B%. Owner%)") == 2,
-  "a waiver of the whole job stands on every sheet", sheet)
-check(not sheet:find("edges-match", 1, true), "a waiver that covers nothing stands on none", sheet)
+sh:test("the area's sheet names a waiver, that of another area does not", function()
+  local shop, store = sheet:match("^(.-)\nSHEET(.*)$")
+  holds(shop, "grit-step: step 400: the mock-up showed no scratch (A. Foreman)")
+  lacks(store, "grit-step")
+end)
 
-local cost = output "cost"
-check(count(cost, "grit%-step: ") == 1 and count(cost, "machine%-idle: ") == 1, "the cost names each once", cost)
+sh:test("a waiver of the whole job stands on every sheet, one that covers nothing on none", function()
+  same(count(sheet, "machine%-idle: it stands by %(B%. Owner%)"), 2, sheet)
+  lacks(sheet, "edges-match")
+end)
 
-local json = output "sheet --json"
-check(json:find('"reason": "the mock-up showed no scratch"', 1, true), "programs get it too", json)
+sh:test("the cost names each once", function()
+  local cost = printed "cost"
+  for _, code in ipairs { "grit%-step: ", "machine%-idle: " } do same(count(cost, code), 1, cost) end
+end)
 
-print(("waivers: %d passed, %d failed"):format(passed, failed))
-os.exit(failed == 0)
+sh:test("programs get it too", function()
+  holds(printed "sheet --json", '"reason": "the mock-up showed no scratch"')
+end)
+
+sh:finish()

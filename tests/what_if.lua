@@ -1,38 +1,40 @@
 -- what_if.lua BUILD - values given on the command line: the same as if they stood in the files, in words and in figures.
 local build = arg[1]
-local JOB = "recipes/jobs/north_hall.lua"
+package.path = "tests/?.lua;" .. package.path
+local shell = require "shell"
 
-local passed, failed = 0, 0
+local sh = shell.new(build, "whatif")
+local same, holds = shell.same, shell.holds
 
-local function output(arguments)
-  local pipe = io.popen(("%s/gritwork %s 2>&1"):format(build, arguments))
-  local text = pipe:read("a")
-  local _, _, status = pipe:close()
-  return text, status
-end
+sh:copy "recipes"
 
-local function check(condition, what)
-  if condition then passed = passed + 1 else
-    failed = failed + 1
-    print("what if: " .. what)
-  end
-end
+local function cost(arguments) return sh:run(("cost --effort=1 %s recipes/jobs/north_hall.lua"):format(arguments)) end
+
+local function money(text) return tonumber((text:gsub(",", ""))) end
 
 local function price(arguments)
-  local text, status = output("cost --effort=1 " .. arguments .. " " .. JOB)
-  local found = text:match("\nPRICE%s+%$([%d,.]+)")
-  check(status == 0 and found, ("%s: no price\n%s"):format(arguments, text))
-  return found and tonumber((found:gsub(",", ""))) or 0
+  local text, status = cost(arguments)
+  same(status, 0, text)
+  return money(assert(text:match("\nPRICE%s+%$([%d,.]+)"), text))
 end
 
 local written = price ""
-check(price '--with "opening passes=6"' == price '--with "opening passes=6" --with "prices.night=12 %"',
-  "what is written anyway changes nothing")
-check(price '--with "opening passes=9"' > price '--with "opening passes=4"', "more passes cost more")
-check(price '--with "densify.densify.coats=2"' > written, "one more coat costs more")
-check(price '--with "prices.night=0 %"' < written, "without a night premium it costs less")
-check(price '--with "prices.night=0 %" --with "prices.night=12 %"' == written, "the last value given counts")
-check(price '--with "area.showroom.joints=0 ft"' < written, "without joints it costs less")
+
+sh:test("what is written anyway changes nothing", function()
+  same(price '--with "prices.night=12 %"', written)
+  same(price '--with "opening passes=6" --with "prices.night=12 %"', price '--with "opening passes=6"')
+end)
+
+sh:test("the last value given counts", function()
+  same(price '--with "prices.night=0 %" --with "prices.night=12 %"', written)
+end)
+
+sh:test("more work costs more", function()
+  assert(price '--with "opening passes=9"' > price '--with "opening passes=4"', "passes")
+  assert(price '--with "densify.densify.coats=2"' > written, "coats")
+  assert(price '--with "prices.night=0 %"' < written, "nights")
+  assert(price '--with "area.showroom.joints=0 ft"' < written, "joints")
+end)
 
 -- Each: arguments, exit status, what is said.
 local REFUSED = {
@@ -40,32 +42,36 @@ local REFUSED = {
   { '--with "machine.planetary 32 in.cuont=2"', 1, "nothing here is called `machine.planetary 32 in.cuont`" },
   { '--with "prices.night=20 kg"', 1, "expected fraction" },
   { '--with "opening passes=40"', 1, "parameter `opening passes` must lie in" },
-  { '--with "opening passes"', 2, "%-%-with is NAME=VALUE" },
-  { '--over "opening passes=8"', 2, "%-%-over is NAME=A..B:STEP" },
-  { '--break-even 30000', 2, "%-%-break%-even needs one %-%-over" },
-  { '--over "opening passes=4..6" --break-even cheap', 2, "%-%-break%-even is a price" },
-  { '--json --over "opening passes=4..6"', 2, "%-%-over prints a table" },
+  { '--with "opening passes"', 2, "--with is NAME=VALUE" },
+  { '--over "opening passes=8"', 2, "--over is NAME=A..B:STEP" },
+  { "--break-even 30000", 2, "--break-even needs one --over" },
+  { '--over "opening passes=4..6" --break-even cheap', 2, "--break-even is a price" },
+  { '--json --over "opening passes=4..6"', 2, "--over prints a table" },
 }
 for _, case in ipairs(REFUSED) do
-  local text, status = output("cost " .. case[1] .. " " .. JOB)
-  check(status == case[2] and text:find(case[3]), ("%s: status %d\n%s"):format(case[1], status, text))
+  sh:test("it refuses " .. case[1], function()
+    local text, status = cost(case[1])
+    same(status, case[2], text)
+    holds(text, case[3])
+  end)
 end
 
-local table_text = output('cost --effort=1 --over "opening passes=4..8:4" --over "prices.night=0..12:12 %" ' .. JOB)
-local rows = {}
-for passes, night, money in table_text:gmatch("\n(%d+)%s+(%d+) %%%s+%$([%d,.]+)") do
-  rows[passes .. "/" .. night] = tonumber((money:gsub(",", "")))
-end
-check(rows["4/0"] and rows["8/0"] and rows["8/12"] and rows["4/0"] < rows["8/0"] and rows["8/0"] < rows["8/12"],
-  "a table over two names\n" .. table_text)
-check(rows["8/12"] == price '--with "opening passes=8"', "a row of the table is the cost with its values")
+sh:test("a table over two names has the cost of each pair of values", function()
+  local text, rows = cost '--over "opening passes=4..8:4" --over "prices.night=0..12:12 %"', {}
+  for passes, night, sum in text:gmatch("\n(%d+)%s+(%d+) %%%s+%$([%d,.]+)") do
+    rows[passes .. "/" .. night] = money(sum)
+  end
+  assert(rows["4/0"] < rows["8/0"] and rows["8/0"] < rows["8/12"], text)
+  same(rows["8/12"], price '--with "opening passes=8"')
+end)
 
--- The value at which a price is crossed is the first of the range that is past it.
-local target = math.floor((price '--with "opening passes=7"' + price '--with "opening passes=8"') / 2)
-local crossing = output(('cost --effort=1 --over "opening passes=4..12" --break-even %d %s'):format(target, JOB))
-check(crossing:find("^opening passes=8 is the first value"), "a crossing at 8\n" .. crossing)
-check(output('cost --effort=1 --over "opening passes=4..6" --break-even 1 ' .. JOB):find("stays on one side"),
-  "no crossing is said")
+sh:test("the value at which a price is crossed is the first of the range that is past it", function()
+  local target = (price '--with "opening passes=7"' + price '--with "opening passes=8"') // 2
+  holds(cost(('--over "opening passes=4..12" --break-even %d'):format(target)), "opening passes=8 is the first value")
+end)
 
-print(("whatif: %d passed, %d failed"):format(passed, failed))
-os.exit(failed == 0)
+sh:test("a price that is not crossed is said to be none", function()
+  holds(cost '--over "opening passes=4..6" --break-even 1', "stays on one side")
+end)
+
+sh:finish()

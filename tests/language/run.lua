@@ -5,26 +5,13 @@
 -- The last line is "language: N passed, N failed". `--write` puts what is found into the case files instead of
 -- comparing: read every line of the difference before it is kept.
 local here = arg[0]:match("^(.*)/") or "."
-package.path = here .. "/?.lua"
+package.path = ("%s/?.lua;%s/../?.lua"):format(here, here)
 local cases = require "cases"
+local files = require "files"
 local json = require "json"
 
 local TOPICS = { "words", "values", "fields", "syntax", "tailoring", "modules", "jobs", "prices", "rules", "plans",
   "waivers", "trade" }
-
-local function read_file(path)
-  local file = io.open(path, "rb")
-  if not file then return nil end
-  local text = file:read("a")
-  file:close()
-  return text
-end
-
-local function write_file(path, text)
-  local file = assert(io.open(path, "wb"))
-  file:write(text)
-  file:close()
-end
 
 local function options()
   local chosen, write = {}, false
@@ -44,7 +31,7 @@ local function lay_out(root, all)
       assert(not taken[name], "two cases have a file " .. name)
       taken[name] = true
       file.path = root .. "/" .. name
-      write_file(file.path, cases.script(case, file))
+      files.write(file.path, cases.script(case, file))
     end
     paths[n] = "'" .. case.files[1].path .. "'"
   end
@@ -138,7 +125,7 @@ local function run_examples(build, root)
   local list, paths = rule_cases(build), {}
   for n, case in ipairs(list) do
     local path = ("%s/rule_%03d.lua"):format(root, n)
-    write_file(path, case.text)
+    files.write(path, case.text)
     paths[n] = "'" .. path .. "'"
   end
   local results, failed = validate(build, root, paths), 0
@@ -157,7 +144,7 @@ local function run()
   local all, books = {}, {}
   for _, topic in ipairs(topics) do
     local path = ("%s/%s.cases"):format(here, topic)
-    local text = read_file(path)
+    local text = files.read(path)
     if text then
       local list, comment = cases.read(topic, text)
       books[#books + 1] = { path = path, list = list, comment = comment }
@@ -177,7 +164,7 @@ local function run()
     end
     for _, file in ipairs(case.files) do if write then file.wants = found[file] end end
   end
-  for _, book in ipairs(books) do if write then write_file(book.path, cases.write(book.list, book.comment)) end end
+  for _, book in ipairs(books) do if write then files.write(book.path, cases.write(book.list, book.comment)) end end
   if #topics == #TOPICS and not write then
     local fine, bad = run_examples(build, root)
     passed, failed = passed + fine, failed + bad

@@ -6,24 +6,12 @@
 -- noticed
 -- by kind, and examples of those that pass: some of them are sound recipes still.
 local here = arg[0]:match("^(.*)/") or "."
-package.path = here .. "/../language/?.lua"
+package.path = here .. "/../?.lua"
+local files = require "files"
 local json = require "json"
 
 local build, seed, most = arg[1], tonumber(arg[2] or 1), tonumber(arg[3] or 2000)
 local BATCH, EXAMPLES = 200, 4
-
-local function read_file(path)
-  local file = assert(io.open(path, "rb"))
-  local text = file:read("a")
-  file:close()
-  return text
-end
-
-local function write_file(path, text)
-  local file = assert(io.open(path, "wb"))
-  file:write(text)
-  file:close()
-end
 
 -- ---- reading a recipe's text
 
@@ -167,7 +155,7 @@ local function step_mutants(text, steps, add)
 end
 
 local function mutants_of(name, list)
-  local text = read_file("recipes/methods/" .. name)
+  local text = files.read("recipes/methods/" .. name)
   local function add(kind, mutant, says)
     list[#list + 1] = { kind = kind, text = mutant, says = name .. ": " .. says }
   end
@@ -191,7 +179,7 @@ local function validate(folder, batch)
   local paths = {}
   for n, mutant in ipairs(batch) do
     paths[n] = ("'%s/methods/mutant_%03d.lua'"):format(folder, n)
-    write_file(paths[n]:sub(2, -2), mutant.text)
+    files.write(paths[n]:sub(2, -2), mutant.text)
   end
   local pipe = io.popen(("'%s/gritwork' validate --json --seconds=300 --root='%s' %s"):format(
     build, folder, table.concat(paths, " ")))

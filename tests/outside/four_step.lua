@@ -3,34 +3,27 @@
 -- rinsed at once, densifier after the first step, the finest pad once more dry on a burnisher, takes the gloss at 60
 -- degrees from under 10 to the 70s.
 local build = arg[1]
+package.path = "tests/?.lua;" .. package.path
+local shell = require "shell"
+
 local READ_FROM, READ_TO = 70, 79
 
-local function output(command)
-  local pipe = io.popen(command .. " 2>&1")
-  local text = pipe:read("a")
-  local _, _, status = pipe:close()
-  return text, status
-end
+local sh = shell.new(build, "outside")
+sh:copy "recipes/methods/four_step.lua"
 
-local passed, failed = 0, 0
-
-local function check(condition, what)
-  if condition then passed = passed + 1 else failed = failed + 1 print(what) end
-end
-
-local text, status = output(build .. "/gritwork validate recipes/methods/four_step.lua")
-check(status == 0 and not text:find("error"), text)
+sh:test("the chain as the trade runs it has no error", function()
+  local text, status = sh:run "validate four_step.lua"
+  shell.same(status, 0, text)
+  shell.lacks(text, "error")
+end)
 
 -- Promising what no floor can give makes validation say what the chain gives.
-local folder = build .. "/tests/four_step"
-os.execute(("mkdir -p %s && cp recipes/methods/four_step.lua %s/"):format(folder, folder))
-local file = assert(io.open(folder .. "/promise.lua", "w"))
-file:write('return tailor(require "four_step", "too much") { finish = { gloss = at_least(200) } }\n')
-file:close()
-text = output(("%s/gritwork validate %s/promise.lua"):format(build, folder))
-local low, high = text:match("this chain gives about (%d+) to (%d+)")
-check(low and tonumber(low) <= READ_FROM and tonumber(high) >= READ_TO,
-  ("expected gloss %s to %s does not bracket %d to %d"):format(low, high, READ_FROM, READ_TO))
+sh:test("the gloss that is read is within what is expected", function()
+  sh:write("promise.lua", 'return tailor(require "four_step", "too much") { finish = { gloss = at_least(200) } }\n')
+  local text = sh:run "validate promise.lua"
+  local low, high = text:match("this chain gives about (%d+) to (%d+)")
+  assert(low, text)
+  assert(tonumber(low) <= READ_FROM and tonumber(high) >= READ_TO, ("expected %s to %s"):format(low, high))
+end)
 
-print(("outside: %d passed, %d failed"):format(passed, failed))
-os.exit(failed == 0)
+sh:finish()
