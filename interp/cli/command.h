@@ -7,14 +7,14 @@
 
 typedef struct Command {
   const char *name;
-  const char *says;  /* one line for the list of commands */
-  const char *usage; /* what stands after the name */
-  const char *help;  /* examples first, then what it does */
-  unsigned options;  /* bits of OptionBit it takes besides --help */
-  unsigned needed;       /* those of them it cannot do without */
+  const char *says;            /* one line for the list of commands */
+  const char *usage;           /* what stands after the name */
+  const char *help;            /* examples first, then what it does */
+  const char *options;         /* names of those it takes besides --help, "json effort" */
   int least_files, most_files; /* arguments; most_files -1: any number */
   bool arguments_are_files;    /* they may be read, and the project's root is found from them */
-  bool wants_empty_folder;   /* --out names a new or empty folder */
+  bool needs_out;
+  bool wants_empty_folder;     /* --out names a new or empty folder */
   int (*run)(Session *session);
 } Command;
 

@@ -107,14 +107,7 @@ static void write_all(Session *session)
   if (fine && write_json(session, &bid)) say_done(session, &bid);
 }
 
-static int run(Session *session)
-{
-  if (session_read(session, session->options->arguments[0]) && session_cost(session)) write_all(session);
-  session_complain(session);
-  int status = session_status(session);
-  session_end(session);
-  return status;
-}
+static int run(Session *session) { return session_report(session, session_cost, write_all); }
 
 const Command command_bid = {
   .name = "bid",
@@ -125,8 +118,8 @@ const Command command_bid = {
           "and Spanish, the purchase list, the calendar, and bid.json (docs/bid.md). Nothing is written while\n"
           "errors stand. The same sources give the same bytes; the date inside is the job's start, or\n"
           "SOURCE_DATE_EPOCH.",
-  .options = OPTIONS_READING | OPTION_EFFORT | OPTION_OUT,
-  .needed = OPTION_OUT,
+  .options = OPTIONS_READING "effort out",
+  .needs_out = true,
   .least_files = 1,
   .most_files = 1,
   .arguments_are_files = true,

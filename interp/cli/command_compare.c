@@ -155,7 +155,7 @@ static void print(Session *session, const CompareReport *report, const Sources *
 {
   const Options *o = session->options;
   Buf out = { 0 };
-  if (o->given & OPTION_JSON) report_compare_json(report, sources, &out);
+  if (o->json) report_compare_json(report, sources, &out);
   else report_compare_text(report, sources, o->width, &out);
   session_print(session, &out);
 }
@@ -219,7 +219,7 @@ const Command command_compare = {
           "Of two recipes, or a tailored one and its parent: steps added, dropped, renamed and moved, fields with\n"
           "both values and places, findings whose code only one has. With --job, also hours, money and finish of\n"
           "the job with one and with the other in place. Of two jobs: areas, money by kind, hours, finish.",
-  .options = OPTIONS_READING | OPTION_JSON | OPTION_JOB | OPTION_AREA | OPTION_EFFORT,
+  .options = OPTIONS_READING "json job area effort",
   .least_files = 1,
   .most_files = 2,
   .arguments_are_files = true,

@@ -9,10 +9,9 @@ static void print(Session *session)
   const Options *o = session->options;
   Buf out = { 0 };
   const WhyBook *why = session->document.why;
-  bool json = o->given & OPTION_JSON;
-  if (json) report_cost_json(session->plan, session->cost, why, session->sources, &out);
+  if (o->json) report_cost_json(session->plan, session->cost, why, session->sources, &out);
   else report_cost_text(session->plan, session->cost, o->width, &out);
-  if (!json && o->given & OPTION_ASSUMPTIONS)
+  if (!o->json && o->assumptions)
     report_assumptions_text(session->plan, session->cost, why, session->sources, o->width, &out);
   session_print(session, &out);
 }
@@ -20,12 +19,7 @@ static void print(Session *session)
 static int run(Session *session)
 {
   if (session->options->over_count > 0) return cost_over(session);
-  bool fine = session_read(session, session->options->arguments[0]) && session_cost(session);
-  if (fine) print(session);
-  session_complain(session);
-  int status = session_status(session);
-  session_end(session);
-  return status;
+  return session_report(session, session_cost, print);
 }
 
 const Command command_cost = {
@@ -43,8 +37,7 @@ const Command command_cost = {
           "A name is a parameter of a recipe, a field of one thing (machine.NAME.count, densify.NAME.coats,\n"
           "area.NAME.joints) or of the price book (prices.night). In a table every schedule gets a tenth of the\n"
           "usual effort unless --effort says otherwise.",
-  .options = OPTIONS_READING | OPTION_EFFORT | OPTION_JSON | OPTION_ASSUMPTIONS | OPTION_WITH | OPTION_OVER |
-             OPTION_BREAK_EVEN,
+  .options = OPTIONS_READING "effort json assumptions with over break-even",
   .least_files = 1,
   .most_files = 1,
   .arguments_are_files = true,

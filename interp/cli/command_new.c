@@ -27,8 +27,8 @@ const Command command_new = {
   .help = "  gritwork new --out=shop\n\n"
           "Writes house_method.lua, house_prices.lua and first_job.lua into the folder, which must be new or\n"
           "empty.",
-  .options = OPTION_OUT,
-  .needed = OPTION_OUT,
+  .options = "out",
+  .needs_out = true,
   .least_files = 0,
   .most_files = 0,
   .wants_empty_folder = true,

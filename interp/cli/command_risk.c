@@ -33,19 +33,12 @@ static void simulate(Session *session)
                               session->diags);
   if (risk == NULL) return;
   Buf out = { 0 };
-  if (o->given & OPTION_JSON) report_risk_json(session->plan, risk, session->sources, &out);
+  if (o->json) report_risk_json(session->plan, risk, session->sources, &out);
   else report_risk_text(session->plan, risk, o->width, &out);
   session_print(session, &out);
 }
 
-static int run(Session *session)
-{
-  if (session_read(session, session->options->arguments[0]) && reckon(session)) simulate(session);
-  session_complain(session);
-  int status = session_status(session);
-  session_end(session);
-  return status;
-}
+static int run(Session *session) { return session_report(session, reckon, simulate); }
 
 const Command command_risk = {
   .name = "risk",
@@ -57,7 +50,7 @@ const Command command_risk = {
           "trial: quantiles of finish and cost, the chance of missing a time that was set, the contingency for\n"
           "a certainty, and what drives the spread. The same job and seed give the same figures on any number of threads.\n"
           "docs/risk.md tells what is drawn and what is held.",
-  .options = OPTIONS_READING | OPTION_WITH | OPTION_EFFORT | OPTION_JSON | OPTION_TRIALS | OPTION_THREADS,
+  .options = OPTIONS_READING "with effort json trials threads",
   .least_files = 1,
   .most_files = 1,
   .arguments_are_files = true,

@@ -7,13 +7,17 @@ static void bars(const Plan *plan, int width, Buf *out) { report_bars_text(plan,
 
 /* The first of these that was asked for; else the schedule as text. */
 static const struct {
-  OptionBit bit;
+  size_t asked; /* offset in Options */
   void (*for_people)(const Plan *plan, int width, Buf *out);
   void (*for_programs)(const Plan *plan, Buf *out);
 } outputs[] = {
-  { OPTION_JSON, NULL, report_schedule_json }, { OPTION_CSV, NULL, report_csv }, { OPTION_ICS, NULL, report_ics },
-  { OPTION_SVG, NULL, report_svg },            { OPTION_SLACK, report_slack_text, NULL },
-  { OPTION_LOAD, report_load_text, NULL },     { OPTION_BARS, bars, NULL },
+  { offsetof(Options, json), NULL, report_schedule_json },
+  { offsetof(Options, csv), NULL, report_csv },
+  { offsetof(Options, ics), NULL, report_ics },
+  { offsetof(Options, svg), NULL, report_svg },
+  { offsetof(Options, slack), report_slack_text, NULL },
+  { offsetof(Options, load), report_load_text, NULL },
+  { offsetof(Options, bars), bars, NULL },
   { 0, report_schedule_text, NULL },
 };
 
@@ -37,7 +41,7 @@ static void print(Session *session)
   const Options *o = session->options;
   Buf out = { 0 };
   size_t i = 0;
-  while (outputs[i].bit && !(o->given & outputs[i].bit)) i++;
+  while (outputs[i].asked && !options_flag(o, outputs[i].asked)) i++;
   if (outputs[i].for_people) outputs[i].for_people(session->plan, o->width, &out);
   else outputs[i].for_programs(session->plan, &out);
   session_print(session, &out);
@@ -45,13 +49,7 @@ static void print(Session *session)
 
 static int run(Session *session)
 {
-  bool fine = session_read(session, session->options->arguments[0]) && session_schedule(session);
-  bool trades = session->options->given & OPTION_TRADE_OFF;
-  if (fine) (trades ? print_trade_off : print)(session);
-  session_complain(session);
-  int status = session_status(session);
-  session_end(session);
-  return status;
+  return session_report(session, session_schedule, session->options->trade_off ? print_trade_off : print);
 }
 
 const Command command_schedule = {
@@ -62,8 +60,7 @@ const Command command_schedule = {
           "  gritwork schedule --bars recipes/jobs/north_hall.lua\n"
           "  gritwork schedule --svg recipes/jobs/north_hall.lua > north_hall.svg\n\n"
           "Shift by shift who does what where, the finish, and how far it can be from the best one.",
-  .options = OPTIONS_READING | OPTION_EFFORT | OPTION_JSON | OPTION_BARS | OPTION_SLACK | OPTION_LOAD | OPTION_SVG |
-             OPTION_ICS | OPTION_CSV | OPTION_TRADE_OFF | OPTION_WITH,
+  .options = OPTIONS_READING "effort json bars slack load svg ics csv trade-off with",
   .least_files = 1,
   .most_files = 1,
   .arguments_are_files = true,

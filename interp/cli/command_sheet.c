@@ -7,20 +7,12 @@ static void print(Session *session)
 {
   const Options *o = session->options;
   Buf out = { 0 };
-  if (o->given & OPTION_JSON) report_sheet_json(session->plan, &out);
+  if (o->json) report_sheet_json(session->plan, &out);
   else report_sheet_text(session->plan, o->width, &out);
   session_print(session, &out);
 }
 
-static int run(Session *session)
-{
-  bool fine = session_read(session, session->options->arguments[0]) && session_schedule(session);
-  if (fine) print(session);
-  session_complain(session);
-  int status = session_status(session);
-  session_end(session);
-  return status;
-}
+static int run(Session *session) { return session_report(session, session_schedule, print); }
 
 const Command command_sheet = {
   .name = "sheet",
@@ -29,7 +21,7 @@ const Command command_sheet = {
   .help = "  gritwork sheet recipes/jobs/north_hall.lua\n\n"
           "One sheet for each area: the steps in order, tools, passes, clock windows, hold points, readings to\n"
           "write in, care of the tools, cautions.",
-  .options = OPTIONS_READING | OPTION_WITH | OPTION_EFFORT | OPTION_JSON,
+  .options = OPTIONS_READING "with effort json",
   .least_files = 1,
   .most_files = 1,
   .arguments_are_files = true,

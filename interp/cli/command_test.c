@@ -24,10 +24,8 @@ static int run(Session *session)
   int worst = STATUS_FINE;
   for (int i = 0; i < o->argument_count; i++) {
     one_file(session, o->arguments[i], &tally, &out);
-    session_complain(session);
-    int status = session_status(session);
+    int status = session_finish(session);
     if (status > worst) worst = status;
-    session_end(session);
   }
   buf_printf(&out, "%d passed, %d failed\n", tally.passed, tally.failed);
   session_print(session, &out);
@@ -41,7 +39,7 @@ const Command command_test = {
   .help = "  gritwork test tests/house.lua\n\n"
           "A test file returns test \"name\" { of = ..., finds = { ... } }, or a list of them. Each is passed if\n"
           "validation of the document finds exactly those codes.",
-  .options = OPTIONS_READING | OPTION_SHORT,
+  .options = OPTIONS_READING "short",
   .least_files = 1,
   .most_files = -1,
   .arguments_are_files = true,

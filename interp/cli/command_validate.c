@@ -22,7 +22,7 @@ typedef struct {
 } Printer;
 
 typedef struct {
-  unsigned option; /* that asks for it; 0: the usual one */
+  size_t asked; /* offset in Options; 0: the usual one */
   void (*begin)(Printer *p);
   void (*file)(Printer *p, Session *session, const char *file);
   void (*end)(Printer *p, int status);
@@ -33,11 +33,10 @@ static void begin_text(Printer *p) { (void)p; }
 static void text_file(Printer *p, Session *session, const char *file)
 {
   const Options *o = session->options;
-  bool is_short = o->given & OPTION_SHORT;
-  if (is_short) diags_print_short(session->diags, session->sources, &p->out);
+  if (o->brief) diags_print_short(session->diags, session->sources, &p->out);
   else diags_print(session->diags, session->sources, (DiagStyle){ o->colour, o->width }, &p->out);
-  if (diags_count(session->diags) == 0 && !is_short) buf_printf(&p->out, "%s: nothing found\n", file);
-  if (session->plan && (o->given & OPTION_ASSUMPTIONS))
+  if (diags_count(session->diags) == 0 && !o->brief) buf_printf(&p->out, "%s: nothing found\n", file);
+  if (session->plan && o->assumptions)
     report_assumptions_text(session->plan, session->cost, session->document.why, session->sources, o->width,
                             &p->out);
 }
@@ -89,16 +88,16 @@ static void sarif_file(Printer *p, Session *session, const char *file)
 static void end_sarif(Printer *p, int status) { sarif_finish(p->sarif, status <= STATUS_FINDINGS); }
 
 static const Form forms[] = { /* the first that was asked for */
-  { OPTION_DIFF, begin_text, NULL, end_text },
-  { OPTION_JSON, begin_json, json_file, end_json },
-  { OPTION_SARIF, begin_sarif, sarif_file, end_sarif },
+  { offsetof(Options, diff), begin_text, NULL, end_text },
+  { offsetof(Options, json), begin_json, json_file, end_json },
+  { offsetof(Options, sarif), begin_sarif, sarif_file, end_sarif },
   { 0, begin_text, text_file, end_text },
 };
 
 static const Form *form_of(const Options *options)
 {
   const Form *form = forms;
-  while (form->option && !(options->given & form->option)) form++;
+  while (form->asked && !options_flag(options, form->asked)) form++;
   return form;
 }
 
@@ -152,7 +151,7 @@ static int print_file(Session *session, const char *file, const Form *form, Prin
   else check(session, file);
   diags_sort(session->diags);
   form->file(p, session, file);
-  if (session->fixing && !form->option) propose(session, "not certain, and not done:", &p->out);
+  if (session->fixing && !form->asked) propose(session, "not certain, and not done:", &p->out);
   if (session->fixing) fixing_settle(session->fixing);
   return session_status(session);
 }
@@ -163,7 +162,7 @@ static int each_file(Session *session, const Form *form, Printer *p)
   int worst = STATUS_FINE;
   for (int i = 0; i < o->argument_count; i++) {
     const char *file = o->arguments[i];
-    int status = o->given & OPTION_DIFF ? diff_file(session, file, &p->out) : print_file(session, file, form, p);
+    int status = o->diff ? diff_file(session, file, &p->out) : print_file(session, file, form, p);
     if (status > worst) worst = status;
     session_end(session);
   }
@@ -175,13 +174,13 @@ static int run(Session *session)
   const Options *o = session->options;
   Printer p = { .out = { 0 } };
   const Form *form = form_of(o);
-  if (o->given & (OPTION_FIX | OPTION_DIFF)) session->fixing = fixing_new();
+  if (o->fix || o->diff) session->fixing = fixing_new();
   form->begin(&p);
   int status = each_file(session, form, &p);
   form->end(&p, status);
   Buf said = { 0 };
-  if (session->fixing && !(o->given & OPTION_DIFF)) fixing_write(session->fixing, session->port, &said);
-  if (!form->option) buf_puts(&p.out, buf_text(&said));
+  if (session->fixing && !o->diff) fixing_write(session->fixing, session->port, &said);
+  if (!form->asked) buf_puts(&p.out, buf_text(&said));
   buf_free(&said);
   fixing_free(session->fixing);
   session_print(session, &p.out);
@@ -200,8 +199,7 @@ const Command command_validate = {
           "Reads each file, checks every word, field, unit and rule in it and in what it requires, and prints\n"
           "all findings of one run. A job is also expanded, scheduled and priced, so that what no machine, crew,\n"
           "shift or price book can do is found here.",
-  .options = OPTIONS_READING | OPTION_JSON | OPTION_SARIF | OPTION_FIX | OPTION_DIFF | OPTION_SHORT |
-             OPTION_ASSUMPTIONS,
+  .options = OPTIONS_READING "json sarif fix diff short assumptions",
   .least_files = 1,
   .most_files = -1,
   .arguments_are_files = true,

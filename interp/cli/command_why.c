@@ -184,10 +184,7 @@ static int run(Session *session)
 {
   bool sound = session_read(session, session->options->arguments[0]);
   if (!session->unreadable) explain(session, sound);
-  session_complain(session);
-  int status = session_status(session);
-  session_end(session);
-  return status;
+  return session_finish(session);
 }
 
 const Command command_why = {
@@ -202,7 +199,7 @@ const Command command_why = {
           "written, what it replaced in a tailored recipe, the parameter it is, or the default and its basis.\n"
           "A figure is the price, a cost line by its code, or an activity by its id: it prints the formula and its\n"
           "inputs. Without either, lists all there are.",
-  .options = OPTIONS_READING | OPTION_EFFORT,
+  .options = OPTIONS_READING "effort",
   .least_files = 1,
   .most_files = 2,
   .arguments_are_files = true,

@@ -8,17 +8,15 @@ static int run(Session *session)
   Buf out = { 0 };
   session_start(session);
   bool fine = true;
-  if (o->given & OPTION_META) fine = script_manual(session->script, "meta", NULL, &out);
-  else if (o->given & OPTION_MANUAL) fine = script_manual(session->script, "manual", NULL, &out);
-  else if (o->given & OPTION_EXAMPLES) fine = script_manual(session->script, "examples", NULL, &out);
+  if (o->meta) fine = script_manual(session->script, "meta", NULL, &out);
+  else if (o->manual) fine = script_manual(session->script, "manual", NULL, &out);
+  else if (o->examples) fine = script_manual(session->script, "examples", NULL, &out);
   else if (o->argument_count == 0) fine = script_manual(session->script, "list", NULL, &out);
   else
     for (int i = 0; i < o->argument_count; i++) fine = script_manual(session->script, "entry", o->arguments[i], &out) && fine;
   session_print(session, &out);
-  session_complain(session);
-  int status = fine ? session_status(session) : STATUS_FINDINGS;
-  session_end(session);
-  return status;
+  int status = session_finish(session);
+  return fine ? status : STATUS_FINDINGS;
 }
 
 const Command command_words = {
@@ -31,7 +29,7 @@ const Command command_words = {
           "  gritwork words --meta > gritwork.d.lua\n\n"
           "Without a name, lists all words and rules. With one, prints its fields with their types, defaults and\n"
           "where those come from, and an example.",
-  .options = OPTION_META | OPTION_EXAMPLES | OPTION_MANUAL | OPTION_COLOUR | OPTION_WIDTH | OPTION_STDLIB,
+  .options = "meta examples manual colour width stdlib",
   .least_files = 0,
   .most_files = 16,
   .run = run,

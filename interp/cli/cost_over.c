@@ -147,11 +147,8 @@ int cost_over(Session *session)
 {
   Buf out = { 0 };
   session_start(session);
-  if (session->options->given & OPTION_BREAK_EVEN) break_even(session, &out);
+  if (session->options->break_even > 0) break_even(session, &out);
   else table(session, &out);
   session_print(session, &out);
-  session_complain(session);
-  int status = session_status(session);
-  session_end(session);
-  return status;
+  return session_finish(session);
 }

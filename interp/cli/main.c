@@ -99,9 +99,9 @@ static int supervise_command(const Options *o)
     .file_count = file_count,
     .stdlib_folder = o->stdlib,
     .out_folder = o->out,
-    .may_replace = (o->given & OPTION_FIX) && !(o->given & OPTION_DIFF),
+    .may_replace = o->fix && !o->diff,
     .wall_ms = o->seconds * 1000,
-    .threads = o->command->options & OPTION_THREADS ? o->threads : 1,
+    .threads = options_among(o->command->options, "threads") ? o->threads : 1,
     .in_process = IN_PROCESS,
     .show_progress = isatty(STDERR_FILENO),
   };

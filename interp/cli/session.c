@@ -72,7 +72,7 @@ bool session_run(Session *session, const char *file)
   Buf text = { 0 }, shown = { 0 };
   if (session_text(session, file, &text, &shown))
     script_read(session->script, buf_text(&shown), &text, &session->document);
-  if (session->options->given & OPTION_STRICT) diags_raise_warnings(session->diags);
+  if (session->options->strict) diags_raise_warnings(session->diags);
   buf_free(&text);
   buf_free(&shown);
   return session_status(session) == STATUS_FINE;
@@ -126,7 +126,7 @@ static void check_plan(Session *session)
   for (int i = 0; i < plan->person_count; i++)
     persons[i] = (ScriptPerson){ plan->persons[i].name, plan->persons[i].crew };
   script_plan(session->script, persons, plan->person_count, activities, plan->activity_count);
-  if (session->options->given & OPTION_STRICT) diags_raise_warnings(session->diags);
+  if (session->options->strict) diags_raise_warnings(session->diags);
 }
 
 static void put_span(Buf *out, int minutes)
@@ -223,10 +223,24 @@ void session_complain(Session *session)
 {
   Buf out = { 0 };
   diags_sort(session->diags);
-  if (session->options->given & OPTION_SHORT) diags_print_short(session->diags, session->sources, &out);
+  if (session->options->brief) diags_print_short(session->diags, session->sources, &out);
   else diags_print(session->diags, session->sources, (DiagStyle){ session->options->colour, session->options->width }, &out);
   port_complain(session->port, buf_text(&out), out.length);
   buf_free(&out);
+}
+
+int session_finish(Session *session)
+{
+  session_complain(session);
+  int status = session_status(session);
+  session_end(session);
+  return status;
+}
+
+int session_report(Session *session, bool (*reach)(Session *session), void (*print)(Session *session))
+{
+  if (session_read(session, session->options->arguments[0]) && reach(session)) print(session);
+  return session_finish(session);
 }
 
 void session_print(Session *session, Buf *text)

@@ -51,6 +51,11 @@ bool session_alternates(Session *session, Money *prices);
 /* Prints what was found, for people, on standard error; the exit status so far. */
 void session_complain(Session *session);
 int session_status(const Session *session);
+/* Both, and the end of the session. */
+int session_finish(Session *session);
+
+/* What most commands are: the file is read, the session brought to a stage, and what it came to printed. */
+int session_report(Session *session, bool (*reach)(Session *session), void (*print)(Session *session));
 
 /* Prints on standard output and frees. */
 void session_print(Session *session, Buf *text);

@@ -200,8 +200,8 @@ static bool is_listed(const char *command)
 static void check_unlisted(const Command *command)
 {
   Buf line = { 0 };
-  buf_printf(&line, "%s%s%s", command->name, command->needed & OPTION_OUT ? " --out=OUT" : "",
-             command->options & OPTION_EFFORT ? " --effort=1" : "");
+  buf_printf(&line, "%s%s%s", command->name, command->needs_out ? " --out=OUT" : "",
+             options_among(command->options, "effort") ? " --effort=1" : "");
   for (int i = 0; i < command->least_files; i++) buf_puts(&line, " JOB");
   check_line(buf_text(&line));
   buf_free(&line);
