@@ -44,12 +44,27 @@ static char *parent_of(const char *path)
   return slash == path ? mem_strdup("/") : mem_strndup(path, (size_t)(slash - path));
 }
 
+static int count_slashes(const char *path)
+{
+  int count = 0;
+  for (; *path; path++) count += *path == '/';
+  return count;
+}
+
+/* How many folders a way up from `folder` can pass: beyond the top of the tree ".." leads nowhere new. */
+static int folders_up(const char *folder)
+{
+  enum { UNKNOWN = 64 };
+  char here[PATH_MAX];
+  return count_slashes(folder) + 2 + (getcwd(here, sizeof here) ? count_slashes(here) : UNKNOWN);
+}
+
 /* The nearest folder from the file's own upwards that holds the mark; the file's own folder if none does. Folders above
  * the current one are looked at through "..", so that names stay as the user wrote them. */
 static char *root_of(const char *file)
 {
   char *own = parent_of(file), *folder = mem_strdup(own);
-  for (int level = 0; level < 64; level++) {
+  for (int left = folders_up(own); left > 0; left--) {
     if (has_mark(folder)) {
       mem_free(own);
       return folder;
