@@ -41,10 +41,25 @@ static void receive_all(char *bytes, size_t length)
   }
 }
 
+/* A small frame goes out as one, so that the supervisor wakes up once for it. */
 static void send_frame(FrameKind kind, const char *first, size_t first_length, const char *bytes, size_t length)
 {
+  enum { SMALL = 4096 };
   FrameHead head = { (uint32_t)kind, (uint32_t)(first_length + length) };
-  send_all((const char *)&head, sizeof head);
+  char front[SMALL];
+  size_t used = sizeof head;
+  memcpy(front, &head, sizeof head);
+  if (first_length > 0 && first_length <= SMALL - used) {
+    memcpy(front + used, first, first_length);
+    used += first_length;
+    first_length = 0;
+  }
+  if (first_length == 0 && length > 0 && length <= SMALL - used) {
+    memcpy(front + used, bytes, length);
+    used += length;
+    length = 0;
+  }
+  send_all(front, used);
   send_all(first, first_length);
   send_all(bytes, length);
 }
