@@ -17,7 +17,7 @@ const char *error_strip(const char *message)
   if (*message != *CHUNK_SCRIPT && *message != *CHUNK_LIBRARY) return message;
   const char *rest = message + strcspn(message, ":");
   if (*rest == ':') rest++;
-  rest += strspn(rest, "0123456789");
+  rest += strspn(rest, "-0123456789");
   return rest[0] == ':' && rest[1] == ' ' ? rest + 2 : message;
 }
 
@@ -117,7 +117,8 @@ static bool is_require(lua_State *L, lua_Debug *frame)
 static void note_fault(Trace *trace, const char *module, int line)
 {
   trace->library_fault = true;
-  snprintf(trace->library_place, sizeof trace->library_place, "%s, line %d", module, line);
+  if (line < 0) snprintf(trace->library_place, sizeof trace->library_place, "%s", module); /* built in: see compile.c */
+  else snprintf(trace->library_place, sizeof trace->library_place, "%s, line %d", module, line);
 }
 
 /* Walks outwards from the raise. `skip` frames belong to the raise itself. */

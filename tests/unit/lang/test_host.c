@@ -493,7 +493,7 @@ static void the_library_blames_the_script(void **state)
 static void a_fault_of_the_built_in_library_names_its_module(void **state)
 {
   (void)state;
-  static const char begin[] = "fault in the standard library (core.finding, line ";
+  static const char begin[] = "fault in the standard library (core.finding): ";
   Run run = start((HostBudget){ 0 });
   host_use_stdlib(run.host, NULL, NULL);
   native_register(run.host);
