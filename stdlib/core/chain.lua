@@ -4,6 +4,8 @@ local abrasive = require "native.abrasive"
 local chain = {}
 
 chain.ABRASIVE = { grind = true, hone = true, polish = true, burnish = true }
+--- Materials that go on the whole floor.
+chain.COATS = { densify = true, dye = true, stain = true, guard = true }
 --- Words that leave the floor as it is.
 chain.STILL = { check = true, note = true, wait = true }
 
@@ -118,12 +120,17 @@ local function by_word(recipe)
   return index
 end
 
+--- Where the steps of a word stand in a recipe: { i, ... }, nil if there is none.
+function chain.places(recipe, word)
+  recipe.by_word = recipe.by_word or by_word(recipe)
+  return recipe.by_word[word]
+end
+
 --- A rule's check on the steps of some words: check(step, report, recipe, i, job).
 function chain.each(words, check)
   return function(recipe, report, job)
-    recipe.by_word = recipe.by_word or by_word(recipe)
-    for word in pairs(words) do
-      for _, i in ipairs(recipe.by_word[word] or {}) do check(recipe.steps[i], report, recipe, i, job) end
+    for word in next, words do -- in any order: findings are sorted by place
+      for _, i in ipairs(chain.places(recipe, word) or {}) do check(recipe.steps[i], report, recipe, i, job) end
     end
   end
 end

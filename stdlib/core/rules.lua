@@ -4,7 +4,8 @@
 --   id, level = "error" | "warning", says, basis, status = "confirmed" | "from memory" | "common practice" | ...,
 --   help = what to do about it, bad and good = examples (see core.examples),
 --   law = true where the figure is a regulation's: a waiver then acknowledges it, and the finding stays,
---   scope = "step" | "recipe" | "job" | "plan", check = function(subject, report, whole) }
+--   scope = "step" | "recipe" | "job" | "plan", check = function(subject, report, whole),
+--   words = the steps that a rule of scope "step" looks at: { hone = true }; all of them where it is missing }
 --
 -- check gets (step, report, recipe, job), (recipe, report, job), (job, report) or (plan, report); a recipe that is
 -- checked by itself has no job. It calls report { message =, on =, field = } for each thing that breaks the rule:
@@ -75,13 +76,23 @@ local function reporter(rule, about, where)
   end
 end
 
+-- The steps that a rule of scope "step" looks at.
+local function steps_for(rule, recipe)
+  if not rule.words then return recipe.steps end
+  local list = {}
+  for word in next, rule.words do -- in any order: findings are sorted by place
+    for _, i in ipairs(chain.places(recipe, word) or {}) do list[#list + 1] = recipe.steps[i] end
+  end
+  return list
+end
+
 -- With a step missing (its name was not known) nothing can be said of the order of the others.
 local function on_recipe(rule, recipe, job, where)
   local about = { subject = recipe }
   local report = reporter(rule, about, where)
   if rule.scope == "recipe" and not recipe.incomplete then rule.check(recipe, report, job) end
   if rule.scope == "step" then
-    for _, step in ipairs(recipe.steps) do
+    for _, step in ipairs(steps_for(rule, recipe)) do
       about.subject = step
       rule.check(step, report, recipe, job)
     end

@@ -11,7 +11,7 @@ local function allows(words, matrix)
 end
 
 local function check_matrix(step, report, _, job)
-  local matrix = chain.ABRASIVE[step.word] and chain.get(step, "matrix")
+  local matrix = chain.get(step, "matrix")
   if not matrix or not job then return end
   local mohs, at = chain.inner(job, "slab", "hardness")
   if not mohs then return end
@@ -59,7 +59,7 @@ end
 
 return {
   {
-    id = "bond-matrix", level = "warning", scope = "step", in_job = true,
+    id = "bond-matrix", level = "warning", scope = "step", words = chain.ABRASIVE, in_job = true,
     says = "a soft bond for a hard slab, a hard bond for a soft one",
     basis = "four suppliers' guides agree; the Mohs bands are common practice", status = "confirmed",
     help = "change the bond: too hard a bond glazes and skates, too soft a one wears away",
@@ -112,7 +112,7 @@ return {
     check = chain.each(chain.ABRASIVE, check_damp),
   },
   {
-    id = "fibre-wet", level = "warning", scope = "step",
+    id = "fibre-wet", level = "warning", scope = "step", words = chain.ABRASIVE,
     says = "fibre pads and burnishing run dry",
     basis = "impregnated pads work by heat and speed", status = "common practice",
     help = "take `wet` out, or use resin tools",

@@ -22,7 +22,7 @@ local function readings_of(recipe, measure)
 end
 
 local function check_enough(step, report)
-  if step.word ~= "check" or not chain.written(step, "want") then return end
+  if not chain.written(step, "want") then return end
   local density, least = chain.number(step, "readings", "each/1000 sqft"), chain.number(step, "least", "")
   if density and density < LEAST_PER_1000_SQFT * 0.99 then
     report { field = "readings",
@@ -35,7 +35,7 @@ end
 
 local function check_scale(step, report)
   local want, scale = chain.get(step, "want"), SCALES[chain.get(step, "measure")]
-  if step.word ~= "check" or not want or not scale then return end
+  if not want or not scale then return end
   for _, at in ipairs { want.low or false, want.high or false } do
     local ok, figure = pcall(chain.plain, at or nil, "")
     if at and ok and figure and (figure < scale[1] or figure > scale[2]) then
@@ -128,7 +128,7 @@ end
 
 return {
   {
-    id = "readings-enough", level = "warning", scope = "step",
+    id = "readings-enough", level = "warning", scope = "step", words = { check = true },
     says = "what is wanted is read at three places at least, and once for each 1,000 sqft",
     basis = "3 tests for the first 1,000 sqft, then 1 for each further 1,000; guide specification page",
     status = "confirmed",
@@ -144,7 +144,7 @@ return {
     check = check_enough,
   },
   {
-    id = "reading-scale", level = "error", scope = "step",
+    id = "reading-scale", level = "error", scope = "step", words = { check = true },
     says = "a wanted reading lies on the scale of its measure",
     basis = "the scales of the measuring methods", status = "computed",
     help = "check the figure, or the measure",

@@ -4,7 +4,6 @@ local chain = require "core.chain"
 local LATEST_MIN = 15
 local NEEDS_CLEAN = { densify = true, dye = true, stain = true, guard = true, grout = true, fill = true }
 
-local COATS = { densify = true, dye = true, stain = true, guard = true }
 local WASHES = { water = true, ["neutral cleaner"] = true, neutraliser = true }
 
 local function takes_up(step) return step.word == "collect" or step.word == "clean" end
@@ -82,7 +81,7 @@ local function check_dust(step, report, recipe, i)
     k = k + 1
     next = recipe.steps[k]
     if not next or takes_up(next) then return end
-  until chain.ABRASIVE[next.word] or COATS[next.word]
+  until chain.ABRASIVE[next.word] or chain.COATS[next.word]
   if not chain.ABRASIVE[next.word] or next.word == "burnish" or chain.get(step, "bond") ~= "metal" then return end
   report { on = next, message = ("%s starts in the dust and loose grain of %s"):format(next.name, step.name),
     labels = { { on = step, text = "a dry step with nothing to take up what it leaves" } } }
@@ -130,7 +129,7 @@ return {
     check = chain.each(chain.ABRASIVE, check_soon),
   },
   {
-    id = "tool-care", level = "warning", scope = "step",
+    id = "tool-care", level = "warning", scope = "step", words = chain.ABRASIVE,
     says = "a wet resin step says what is done to its tools before the slurry sets",
     basis = "rinse floor and pads between every wet grit", status = "common practice",
     help = 'add care = "rinse the tools before the slurry sets"',
@@ -178,7 +177,7 @@ return {
       clean "wash" { with = "water", dry = "1 h" },
       densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
     ]],
-    check = chain.each(COATS, check_washed),
+    check = chain.each(chain.COATS, check_washed),
   },
   {
     id = "dust-between", level = "warning", scope = "recipe",

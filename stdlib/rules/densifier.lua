@@ -71,7 +71,7 @@ local INDOORS = { air_c = 20, humidity = 0.5, surface_c = 20, wind_km_h = 3.2 }
 
 local function check_wet_life(step, report, _, job)
   local site = climate.of(job) or INDOORS
-  local dwell, spread = step.word == "densify" and chain.number(step, "dwell", "min"), chain.get(step, "spread")
+  local dwell, spread = chain.number(step, "dwell", "min"), chain.get(step, "spread")
   if not dwell or not spread or not spread.high or chain.get(step, "keep") == "wet" then return end
   local early, likely = air.wet_life(site, spread.high:to("m2/L"), DENSIFIER_WATER)
   if likely and dwell > likely * 60 then
@@ -198,7 +198,7 @@ return {
     check = check_missing,
   },
   {
-    id = "densifier-dries", level = "warning", scope = "step", in_job = true,
+    id = "densifier-dries", level = "warning", scope = "step", words = DENSIFY, in_job = true,
     says = "a densifier stays wet for its dwell in the climate of the job, else in quiet indoor air, or somebody "
       .. "keeps it wet",
     basis = "evaporation from a wet floor (Uno 1998, good to 40 %) against the film of its spread rate",

@@ -20,7 +20,7 @@ end
 
 return {
   {
-    id = "spread-band", level = "warning", scope = "step",
+    id = "spread-band", level = "warning", scope = "step", words = chain.COATS,
     says = "a densifier, dye, stain or guard is spread inside the usual band of its kind",
     basis = "floor per volume by chemistry", status = "common practice",
     help = "follow the product's data sheet and an absorption test on the slab",

@@ -5,10 +5,11 @@ local chain = require "core.chain"
 local OVERLAP_IN = { 1, 11 } -- a third of the largest usual head, 32 in
 local WET_PASSES, MANY = 3, 3
 local WITHIN_MIN, WASH_DRY_MIN, COATS = 3, 20, 3
+local SPREAD = { densify = true, dye = true, stain = true, guard = true, grout = true }
 local DWELL_MIN = { 10, 120 }
 
 local function check_overlap(step, report)
-  local overlap = chain.ABRASIVE[step.word] and chain.number(step, "overlap", "in")
+  local overlap = chain.number(step, "overlap", "in")
   if overlap and (overlap < OVERLAP_IN[1] or overlap > OVERLAP_IN[2]) then
     report { field = "overlap", message = ("an overlap of %.2g in; %g to %g in is usual"):format(overlap,
       OVERLAP_IN[1], OVERLAP_IN[2]) }
@@ -54,14 +55,14 @@ local function check_within(step, report)
 end
 
 local function check_dry(step, report)
-  local dry = step.word == "clean" and chain.get(step, "with") ~= "vacuum" and chain.number(step, "dry", "min")
+  local dry = chain.get(step, "with") ~= "vacuum" and chain.number(step, "dry", "min")
   if dry and dry < WASH_DRY_MIN then
     report { field = "dry", message = ("a washed floor does not dry in %.2g min"):format(dry) }
   end
 end
 
 local function check_dwell(step, report)
-  local dwell = step.word == "densify" and chain.get(step, "dwell")
+  local dwell = chain.get(step, "dwell")
   for _, limit in ipairs(dwell and { dwell.low or false, dwell.high or false } or {}) do
     local minutes = limit and limit:to("min")
     if minutes and (minutes < DWELL_MIN[1] or minutes > DWELL_MIN[2]) then
@@ -82,7 +83,6 @@ local function check_coats(step, report)
 end
 
 local function check_joint(step, report)
-  if step.word ~= "fill" then return end
   local width, depth = chain.number(step, "joint_width", "in"), chain.number(step, "joint_depth", "in")
   if not width or not depth then return end
   if width > 1 or width < 1 / 16 then
@@ -117,7 +117,7 @@ end
 
 return {
   {
-    id = "overlap-band", level = "warning", scope = "step",
+    id = "overlap-band", level = "warning", scope = "step", words = chain.ABRASIVE,
     says = "lanes overlap by 1 to 11 in",
     basis = "about 2 in on small heads, up to a third of a large one", status = "common practice",
     help = "check the figure and its unit",
@@ -130,7 +130,7 @@ return {
     check = check_overlap,
   },
   {
-    id = "wet-passes", level = "warning", scope = "step",
+    id = "wet-passes", level = "warning", scope = "step", words = chain.ABRASIVE,
     says = "a wet resin step makes three passes at least",
     basis = "about 10 slow passes over the same ground, half in each direction", status = "common practice",
     help = "plan more passes",
@@ -163,7 +163,7 @@ return {
     check = check_many,
   },
   {
-    id = "pad-passes", level = "warning", scope = "step",
+    id = "pad-passes", level = "warning", scope = "step", words = chain.ABRASIVE,
     says = "a fibre pad or burnisher makes six passes at most",
     basis = "heat and speed do the work, and more heat burns the floor", status = "common practice",
     help = "check the figure",
@@ -191,7 +191,7 @@ return {
     check = check_within,
   },
   {
-    id = "wash-dry", level = "warning", scope = "step",
+    id = "wash-dry", level = "warning", scope = "step", words = { clean = true },
     says = "a washed floor dries for twenty minutes at least, where a drying time is given",
     basis = "a scrubbed floor is wet to the eye for so long", status = "common practice",
     help = "give it an hour, or measure",
@@ -204,7 +204,7 @@ return {
     check = check_dry,
   },
   {
-    id = "densifier-band", level = "warning", scope = "step",
+    id = "densifier-band", level = "warning", scope = "step", words = { densify = true },
     says = "a densifier dwells for 10 to 120 minutes",
     basis = "15 to 60 min by chemistry, with room for the product", status = "common practice",
     help = "check the figure and its unit",
@@ -221,7 +221,7 @@ return {
     check = check_dwell,
   },
   {
-    id = "coats-many", level = "warning", scope = "step",
+    id = "coats-many", level = "warning", scope = "step", words = SPREAD,
     says = "no material goes on in more than three coats",
     basis = "a coat that the floor refuses stays on top", status = "common practice",
     help = "take fewer coats, by an absorption test",
@@ -238,7 +238,7 @@ return {
     check = check_coats,
   },
   {
-    id = "joint-shape", level = "warning", scope = "step",
+    id = "joint-shape", level = "warning", scope = "step", words = { fill = true },
     says = "a joint is 1/16 to 1 in wide and filled as deep as it is wide or deeper",
     basis = "saw cuts and their fillers", status = "common practice",
     help = "check the figures and their units",

@@ -113,7 +113,7 @@ local function check_read(recipe, report)
 end
 
 local function check_promise(step, report, recipe)
-  local want = step.word == "check" and chain.get(step, "want")
+  local want = chain.get(step, "want")
   local measure = chain.get(step, "measure")
   local promise, at = chain.promise(recipe, "gloss")
   local least, what = promise and promise.low, "a gloss of "
@@ -276,7 +276,7 @@ return {
     check = check_read,
   },
   {
-    id = "promise-read", level = "error", scope = "step",
+    id = "promise-read", level = "error", scope = "step", words = { check = true },
     says = "a check of the finish lets nothing pass that is below the promise",
     basis = "a promise is what the readings are held against", status = "common practice",
     help = "raise `want` to the promise, or lower the promise",

@@ -109,7 +109,7 @@ return {
     check = chain.pairs_check(check_family),
   },
   {
-    id = "bond-grit", level = "warning", scope = "step",
+    id = "bond-grit", level = "warning", scope = "step", words = chain.ABRASIVE,
     says = "the grit is one that its bond is made in",
     basis = "metal 6-300, transitional 30-200, resin 50-3000, fibre 400-8000", status = "common practice",
     help = "check the number on the tool, and its system",

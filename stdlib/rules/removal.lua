@@ -50,7 +50,7 @@ local function machines_for(job, step)
 end
 
 local function check_overlap(step, report, _, job)
-  local overlap = job and chain.ABRASIVE[step.word] and chain.number(step, "overlap", "in")
+  local overlap = job and chain.number(step, "overlap", "in")
   if not overlap then return end
   for _, machine in ipairs(machines_for(job, step)) do
     local width = chain.number(machine, "width", "in")
@@ -111,7 +111,7 @@ return {
     check = check_passes,
   },
   {
-    id = "travel-band", level = "warning", scope = "step",
+    id = "travel-band", level = "warning", scope = "step", words = chain.ABRASIVE,
     says = "the walking speed is near the usual one of the tools",
     basis = "10-20 ft/min with metals, 15-40 ft/min with resins", status = "common practice",
     help = "check the figure: a walk is about 15 ft/min with metals, 25 with resins",
@@ -124,7 +124,7 @@ return {
     check = check_travel,
   },
   {
-    id = "overlap-head", level = "warning", scope = "step", in_job = true,
+    id = "overlap-head", level = "warning", scope = "step", words = chain.ABRASIVE, in_job = true,
     says = "lanes overlap by less than half of the head",
     basis = "about 2 in on small heads, up to one third on large ones", status = "common practice",
     help = "lower the overlap, or plan more passes instead",

@@ -51,19 +51,6 @@ local function check_production(plan, report)
   end
 end
 
-local function check_edges(recipe, report)
-  local with, without
-  for _, entry in ipairs(chain.tools(recipe)) do
-    local edges = chain.get(entry.step, "edges")
-    if edges then with = with or entry.step elseif edges == false then without = without or entry.step end
-  end
-  if with and without then
-    report { on = without, field = "edges",
-      message = ("%s leaves the edges out, and %s does them: the rim will show"):format(without.name, with.name),
-      labels = { { on = with, field = "edges", text = "edges here" } } }
-  end
-end
-
 local function check_long(plan, report)
   local seen = {}
   for _, shift in ipairs(plan.shifts) do
@@ -120,21 +107,6 @@ return {
         length = "60 ft", width = "40 ft" },
     ]],
     check = check_production,
-  },
-  {
-    id = "edges-match", level = "warning", scope = "recipe",
-    says = "edges are worked in every abrasive step or in none",
-    basis = "finish each edge step before or with the matching field step", status = "common practice",
-    help = "give all steps the same `edges`",
-    bad = [[
-      hone "100" { grit = 100, bond = "resin", passes = 6 },
-      hone "200" { grit = 200, bond = "resin", passes = 6, edges = false },
-    ]],
-    good = [[
-      hone "100" { grit = 100, bond = "resin", passes = 6 },
-      hone "200" { grit = 200, bond = "resin", passes = 6 },
-    ]],
-    check = check_edges,
   },
   {
     id = "long-shift", level = "warning", scope = "plan",
