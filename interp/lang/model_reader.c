@@ -80,11 +80,13 @@ double reader_number(ModelReader *r, const char *unit)
   return number;
 }
 
+/* NULL for a value that was written: only those have places. */
 static const char *default_basis(ModelReader *r, int record, const char *key)
 {
-  if (!push_from(r, record, "assumed", key)) return NULL;
-  const char *basis = lua_tostring(r->L, -1); /* false: it was written */
-  if (basis) basis = arena_strdup(r->document->arena, basis);
+  bool written = push_from(r, record, "at", key);
+  if (written) lua_pop(r->L, 1);
+  if (written || !push_from(r, record, "assumed", key)) return NULL;
+  const char *basis = arena_strdup(r->document->arena, lua_tostring(r->L, -1));
   lua_pop(r->L, 1);
   return basis;
 }

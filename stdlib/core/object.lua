@@ -44,7 +44,7 @@ end
 
 --- The data of a value if it is an object (of that class, when one is named), else nil.
 function object.data(value, class)
-  local data = type(value) == "table" and contents[value] or nil
+  local data = contents[value]
   if data and (class == nil or data.class == class) then return data end
   return nil
 end

@@ -1,8 +1,8 @@
 --- Records: what a script wrote in { ... }, and its reading against a list of fields.
 --
 -- A field is { name, type, says = "...", required = true, default = ..., basis = "..." }. A record that was read has
--- values[name], at[name] (place of a value that was written), place (of the whole), and assumed[name] = basis where
--- the value is a default.
+-- values[name], at[name] (place of a value that was written), place (of the whole), and assumed[name], the basis of the
+-- default that stands where nothing was written.
 local finding = require "core.finding"
 local object = require "core.object"
 local place = require "native.place"
@@ -14,22 +14,30 @@ local record = {}
 local ENDS = { between = { "low", "high" }, at_least = { "low" }, at_most = { "high" },
   about = { "low", "likely", "high" }, param = { "name", "default", "allowed" } }
 
---- Takes a script's table apart, with places: { fields = { name -> { value, at, key_at } }, items = { { value, at } } }.
-function record.raw(t, at)
-  local raw = { fields = {}, items = {}, at = at }
-  for i, item in ipairs(t) do raw.items[i] = { value = item, at = place.of(t, i) } end
-  local count = #raw.items
-  for key, v in pairs(t) do
-    if type(key) == "string" then
-      raw.fields[key] = { value = v, at = place.of(t, key), key_at = place.key(t, key) }
-      local data = type(v) == "table" and object.data(v)
-      if data and ENDS[data.word] then record.note_places(data, t, key) end
-    elseif math.type(key) ~= "integer" or key < 1 or key > count then
+local function refuse_keys(t, at, count)
+  for key in pairs(t) do
+    if type(key) ~= "string" and (math.type(key) ~= "integer" or key < 1 or key > count) then
       finding.error { code = "field", at = at, message = ("`%s` is not a field name"):format(tostring(key)),
         help = "fields have names; steps and parts stand in a row without gaps" }
     end
   end
-  return raw
+end
+
+--- Takes a script's table apart, with places: { fields = { name -> { value, at, key_at } }, items = { { value, at } } }.
+function record.raw(t, at)
+  local items, fields, positions = {}, {}, 0
+  for i, item in ipairs(t) do items[i] = { value = item, at = place.of(t, i) } end
+  for key, v in next, t do -- in any order: each goes to a place of its own
+    if type(key) == "string" then
+      fields[key] = { value = v, at = place.of(t, key), key_at = place.key(t, key) }
+      local data = object.data(v)
+      if data and ENDS[data.word] then record.note_places(data, t, key) end
+    else
+      positions = positions + 1
+    end
+  end
+  if positions > #items then refuse_keys(t, at, #items) end
+  return { fields = fields, items = items, at = at }
 end
 
 --- A window made in place, as in `dwell = between("25 min", "45 min")`, learns where each of its ends stands.
@@ -57,21 +65,21 @@ local function names_of(fields)
 end
 
 -- What a list of fields comes to, worked out once: fields by name, the required ones, and the defaults, which read the
--- same everywhere. Values and bases of defaults stand behind every record through a metatable.
+-- same everywhere: their values stand behind those of every record through a metatable, and all share their bases.
 local function prepare(fields)
   if fields.by_name then return fields end
-  local defaults, bases = {}, {}
-  fields.by_name, fields.needed = {}, {}
+  local defaults = {}
+  fields.by_name, fields.needed, fields.bases = {}, {}, {}
   for _, field in ipairs(fields) do
     local name = field[1]
     fields.by_name[name] = field
     if field.required then fields.needed[#fields.needed + 1] = field end
     if field.default ~= nil then
       defaults[name] = field[2].read(field.default, { at = 0, field = name, owner = "a default" })
-      bases[name] = field.basis or "this project's own choice"
+      fields.bases[name] = field.basis or "this project's own choice"
     end
   end
-  fields.behind_values, fields.behind_assumed = { __index = defaults }, { __index = bases }
+  fields.behind_values = { __index = defaults }
   return fields
 end
 
@@ -168,9 +176,9 @@ local function read_written(result, field, written, context)
   local slot = { at = written.at ~= 0 and written.at or context.at, field = name, owner = context.owner,
     metric = context.metric, currency = context.currency, under = written.under,
     example = field.example or field.default }
-  local data = type(v) == "table" and object.data(v)
+  local data = object.data(v)
   if data then read, slot = read_object(v, data, field, slot, context) else read = field[2].read(v, slot) end
-  result.values[name], result.assumed[name], result.at[name] = read, false, slot.at
+  result.values[name], result.at[name] = read, slot.at
 end
 
 -- The record with what was given for this run over what is written.
@@ -194,8 +202,8 @@ function record.read(raw, fields, context)
   local before = finding.errors()
   prepare(fields)
   raw = with_what_if(raw, fields, context.owner)
-  local result = { values = setmetatable({}, fields.behind_values), assumed = setmetatable({}, fields.behind_assumed),
-    at = {}, place = context.at, parameters = context.parameters }
+  local result = { values = setmetatable({}, fields.behind_values), assumed = fields.bases, at = {}, place = context.at,
+    parameters = context.parameters }
   local misspelt = {}
   for name, written in next, raw.fields do -- in any order: findings are sorted by place
     local field = fields.by_name[name]

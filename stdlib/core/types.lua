@@ -44,6 +44,15 @@ local function spellings(kind)
   return list
 end
 
+-- A type whose examples are made when they are asked for: sound documents never do.
+local function with_examples(self, make)
+  return setmetatable(self, { __index = function(_, key)
+    if key ~= "examples" then return nil end
+    self.examples = make()
+    return self.examples
+  end })
+end
+
 local function read_text(text, slot)
   local q, message, help, first, last = quantity.read(text, slot.metric, slot.currency)
   if q then return q end
@@ -100,7 +109,8 @@ end
 --- A quantity of a kind: types.quantity("length", { least = "0.5 in", most = "6 ft" }).
 function types.quantity(kind, limits)
   limits = limits or {}
-  local self = { says = article(kind), kind = kind, examples = spellings(kind), uncertain = true, figure = true }
+  local self = with_examples({ says = article(kind), kind = kind, uncertain = true, figure = true },
+    function() return spellings(kind) end)
   self.low, self.high = limit(kind, limits.least), limit(kind, limits.most)
   function self.read(v, slot)
     local q = as_quantity(v, kind, slot)
@@ -158,8 +168,8 @@ end
 -- `{ from = true }` it stands for the lower end alone ("dry for an hour" means an hour or longer).
 function types.window(of, options)
   if type(of) == "string" then of = types.quantity(of) end
-  local self = { says = "a window of " .. of.says, kind = of.kind, window = true,
-    examples = { ("between(%s, %s)"):format(of.examples[1], of.examples[2] or of.examples[1]) } }
+  local self = with_examples({ says = "a window of " .. of.says, kind = of.kind, window = true },
+    function() return { ("between(%s, %s)"):format(of.examples[1], of.examples[2] or of.examples[1]) } end)
   function self.read(v, slot)
     local data = object.data(v, value.window)
     if not data then
@@ -226,7 +236,8 @@ local function is_plain_table(v) return type(v) == "table" and object.data(v) ==
 
 --- A list of one type; a single value stands for a list of one.
 function types.list(of, says)
-  local self = { says = says or "a list", examples = { "{ " .. of.examples[1] .. " }" }, list = of }
+  local self = with_examples({ says = says or "a list", list = of },
+    function() return { "{ " .. of.examples[1] .. " }" } end)
   function self.read(v, slot)
     if not is_plain_table(v) then
       local single = of.read(v, slot)
