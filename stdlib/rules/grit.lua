@@ -56,10 +56,13 @@ local function check_repeat(recipe, report)
   end
 end
 
-local function is_on_offer(tool)
-  local family = abrasive.family(tool.bond)
-  if not family or #family.grits == 0 then return true end
-  return tool.grit >= family.grits[1] * 0.9 and tool.grit <= family.grits[#family.grits] * 1.1
+local FINEST = { metal = 300 } -- soft scratch tools, finer than the usual ones
+
+-- The coarsest and the finest grit that tools of a bond are made in; nil for tools without grit.
+local function on_offer(bond)
+  local family = abrasive.family(bond)
+  if not family or #family.grits == 0 then return nil end
+  return family.grits[1], FINEST[bond] or family.grits[#family.grits]
 end
 
 return {
@@ -121,10 +124,12 @@ return {
     ]],
     check = function(step, report)
       local tool = chain.tool(step)
-      if not tool or tool.system ~= "floor pad" or is_on_offer(tool) then return end
-      local grits = abrasive.family(tool.bond).grits
-      report { field = "grit",
-        message = ("%s tools come in %g to %g, not %g"):format(tool.bond, grits[1], grits[#grits], tool.grit) }
+      if not tool or tool.system ~= "floor pad" then return end
+      local coarsest, finest = on_offer(tool.bond)
+      if coarsest and (tool.grit < coarsest * 0.9 or tool.grit > finest * 1.1) then
+        report { field = "grit",
+          message = ("%s tools come in %g to %g, not %g"):format(tool.bond, coarsest, finest, tool.grit) }
+      end
     end,
   },
 }
