@@ -69,6 +69,39 @@ local DENSIFIER_WATER = 0.8 -- share of the film that can evaporate: solids run 
 -- Quiet indoor air, where the job says nothing: 20 degC, 50 %, doors in use.
 local INDOORS = { air_c = 20, humidity = 0.5, surface_c = 20, wind_km_h = 3.2 }
 
+local REWET_MIN = 5
+
+-- Kept wet by hand in air that dries the film within minutes.
+local function check_rewet(step, report, _, job)
+  local site, at = climate.of(job)
+  local dwell, spread = chain.number(step, "dwell", "min"), chain.get(step, "spread")
+  if not site or not dwell or not spread or not spread.high or chain.get(step, "keep") ~= "wet" then return end
+  local early = air.wet_life(site, spread.high:to("m2/L"), DENSIFIER_WATER)
+  local minutes = early and early * 60
+  if minutes and minutes < REWET_MIN and dwell > minutes then
+    report { field = "keep",
+      message = ("%s must be wetted again every %.1f min in this climate, %.0f times in its dwell of %g min"):format(
+        step.name, minutes, math.ceil(dwell / minutes) - 1, dwell), labels = { { at = at, text = "the climate" } } }
+  end
+end
+
+local SOFT_MOHS = 4
+
+local function check_soft(recipe, report, job)
+  local mohs, at = nil, nil
+  if job then mohs, at = chain.inner(job, "slab", "hardness") end
+  local appearance, coats, last = chain.promise(recipe, "appearance"), 0, nil
+  if not mohs or mohs > SOFT_MOHS or (appearance ~= "polished" and appearance ~= "highly polished") then return end
+  for _, i in ipairs(chain.places(recipe, "densify") or {}) do
+    last = recipe.steps[i]
+    coats = coats + (chain.get(last, "coats") or 1)
+  end
+  if coats == 1 then
+    report { on = last, message = ("%s is the only coat of densifier on a soft slab (Mohs %g)"):format(last.name, mohs),
+      labels = { { at = at, text = "the slab" } } }
+  end
+end
+
 local function check_wet_life(step, report, _, job)
   local site = climate.of(job) or INDOORS
   local dwell, spread = chain.number(step, "dwell", "min"), chain.get(step, "spread")
@@ -212,12 +245,55 @@ return {
           spread = "700 sqft/gal", dwell = "45 min" } } },
     ]],
     good = [[
-      climate = { air = "95 F", humidity = "20 %", surface = "95 F", wind = "12 mph" },
+      climate = { air = "70 F", humidity = "50 %", surface = "68 F" },
       area "hall" { length = "20 ft", width = "20 ft",
         recipe = recipe "r" { clean "wash" { with = "water", dry = "1 h" },
           densify "densify" { with = "lithium silicate",
           spread = "700 sqft/gal", dwell = "45 min", keep = "wet" } } },
     ]],
     check = check_wet_life,
+  },
+  {
+    id = "rewet-often", level = "warning", scope = "step", words = DENSIFY, in_job = true,
+    says = "a film that is kept wet by hand lasts five minutes between two wettings in the climate of the job",
+    basis = "evaporation from a wet floor (Uno 1998, good to 40 %) against the film of its spread rate",
+    status = "computed",
+    help = "stop the draught, spread it heavier, or work at a cooler hour",
+    bad = [[
+      climate = { air = "95 F", humidity = "20 %", surface = "95 F", wind = "12 mph" },
+      area "hall" { length = "20 ft", width = "20 ft",
+        recipe = recipe "r" { clean "wash" { with = "water", dry = "1 h" },
+          densify "densify" { with = "lithium silicate",
+          spread = "700 sqft/gal", dwell = "45 min", keep = "wet" } } },
+    ]],
+    good = [[
+      climate = { air = "70 F", humidity = "50 %", surface = "68 F" },
+      area "hall" { length = "20 ft", width = "20 ft",
+        recipe = recipe "r" { clean "wash" { with = "water", dry = "1 h" },
+          densify "densify" { with = "lithium silicate",
+          spread = "500 sqft/gal", dwell = "45 min", keep = "wet" } } },
+    ]],
+    check = check_rewet,
+  },
+  {
+    id = "densifier-soft", level = "warning", scope = "recipe", in_job = true,
+    says = "a slab of Mohs 4 or less gets a second coat of densifier on its way to a polished floor",
+    basis = "a second coat after 400 on soft or porous slabs", status = "common practice",
+    help = "add a second densify step after 400, or say coats = 2; an absorption test on the slab tells",
+    bad = [[
+      slab = { hardness = 3.5 },
+      area "hall" { length = "20 ft", width = "20 ft", recipe = recipe "r" { finish = { appearance = "polished" },
+        clean "wash" { with = "water", dry = "1 h" },
+        densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
+        check "clarity" { measure = "image clarity", want = at_least(40), hold = true } } },
+    ]],
+    good = [[
+      slab = { hardness = 3.5 },
+      area "hall" { length = "20 ft", width = "20 ft", recipe = recipe "r" { finish = { appearance = "polished" },
+        clean "wash" { with = "water", dry = "1 h" },
+        densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", coats = 2, dry = "1 h" },
+        check "clarity" { measure = "image clarity", want = at_least(40), hold = true } } },
+    ]],
+    check = check_soft,
   },
 }

@@ -1,11 +1,14 @@
 --- Figures that nobody means: overlaps, passes, times and joints far from what the trade uses.
 local abrasive = require "native.abrasive"
 local chain = require "core.chain"
+local chemistry = require "native.chemistry"
 
 local OVERLAP_IN = { 1, 11 } -- a third of the largest usual head, 32 in
 local WET_PASSES, MANY = 3, 3
 local WITHIN_MIN, WASH_DRY_MIN, COATS = 3, 20, 3
 local SPREAD = { densify = true, dye = true, stain = true, guard = true, grout = true }
+local RESTS = { collect = true, clean = true, densify = true, dye = true, stain = true, guard = true, grout = true,
+  fill = true, patch = true }
 local DWELL_MIN = { 10, 120 }
 
 local function check_overlap(step, report)
@@ -92,6 +95,45 @@ local function check_joint(step, report)
     report { field = "joint_depth",
       message = ("a joint filled %.2g in deep and %.2g in wide; at least as deep as wide, 1/4 to 4 in"):format(
         depth, width) }
+  end
+end
+
+local LONG_MIN = { collect = 480, clean = 480, patch = 1440, fill = 1440, grout = 1440 }
+local LONG_TIMES = 4 -- as long as the usual most of a material
+
+local function longest(step)
+  local with = chain.get(step, "with") or ""
+  local row = chemistry.find(with == "stain guard" and "guard" or with)
+  return row and row.dry_high > 0 and row.dry_high * LONG_TIMES or LONG_MIN[step.word]
+end
+
+local function check_long(step, report)
+  local dry, most = chain.number(step, "dry", "min"), longest(step)
+  if dry and most and dry > most then
+    report { field = "dry", message = ("%s dries for %.4g h; past %g h it is a wait"):format(step.name, dry / 60, most / 60) }
+  end
+end
+
+local FIRST_PASSES = 20
+
+local function check_first(recipe, report)
+  local first = chain.tools(recipe)[1]
+  local passes = first and chain.get(first.step, "passes")
+  if passes and passes > FIRST_PASSES then
+    report { on = first.step, field = "passes",
+      message = ("%s opens the floor with %g passes; about 10 are usual"):format(first.step.name, passes) }
+  end
+end
+
+local READINGS_PER_SQFT, READINGS_LEAST = 1 / 100, 20
+
+local function check_readings(step, report)
+  local density, least = chain.number(step, "readings", "each/sqft"), chain.number(step, "least", "")
+  if density and density > READINGS_PER_SQFT * 1.01 then
+    report { field = "readings", message = ("%s reads once in %.0f sqft; once in 100 tells all there is to know"):format(
+      step.name, 1 / density) }
+  elseif least and least > READINGS_LEAST then
+    report { field = "least", message = ("%s takes %d readings on the smallest floor; 20 are plenty"):format(step.name, least) }
   end
 end
 
@@ -270,5 +312,48 @@ return {
       hone "100" { grit = 100, bond = "resin", passes = 6 },
     ]],
     check = check_suits,
+  },
+  {
+    id = "dry-long", level = "warning", scope = "step", words = RESTS,
+    says = "drying takes no more than eight hours after a wash, a day after a repair, four times the usual most of "
+      .. "a material",
+    basis = "drying times by chemistry, with room for cold and damp", status = "common practice",
+    help = "check the figure and its unit; a floor that is left alone is a wait",
+    bad = [[
+      clean "wash" { with = "water", dry = "10 h" },
+    ]],
+    good = [[
+      clean "wash" { with = "water", dry = "1 h" },
+    ]],
+    check = check_long,
+  },
+  {
+    id = "passes-first", level = "warning", scope = "recipe",
+    says = "the first abrasive makes twenty passes at most: no scratch before it says how many it needs",
+    basis = "about 10 slow passes over the same ground, half in each direction; twice that is let pass",
+    status = "common practice",
+    help = "check the figure, or start with a coarser tool",
+    bad = [[
+      hone "100" { grit = 100, bond = "resin", passes = 40 },
+    ]],
+    good = [[
+      hone "100" { grit = 100, bond = "resin", passes = 8 },
+    ]],
+    check = check_first,
+  },
+  {
+    id = "readings-many", level = "warning", scope = "step", words = { check = true },
+    says = "a floor is not read more than once in 100 sqft, nor a small one at more than twenty places",
+    basis = "guide specifications ask for one in 1,000 sqft; ten times that is let pass", status = "common practice",
+    help = "check the figure: each reading takes its minutes",
+    bad = [[
+      check "survey" { measure = "mohs hardness", readings = "1 per 50 sqft", hold = true },
+      hone "100" { grit = 100, bond = "resin", passes = 6 },
+    ]],
+    good = [[
+      check "survey" { measure = "mohs hardness", readings = "1 per 500 sqft", hold = true },
+      hone "100" { grit = 100, bond = "resin", passes = 6 },
+    ]],
+    check = check_readings,
   },
 }

@@ -27,6 +27,18 @@ local function check_rest(step, report, recipe, i)
   end
 end
 
+local UNDER = { densify = true, dye = true, stain = true }
+
+local function check_under(step, report, recipe, i)
+  for k = 1, i - 1 do
+    if recipe.steps[k].word == "guard" then
+      report { on = step, message = ("%s goes onto %s, which keeps it out of the slab"):format(step.name,
+        recipe.steps[k].name), labels = { { on = recipe.steps[k], text = "the guard" } } }
+      return
+    end
+  end
+end
+
 return {
   {
     id = "guard-last", level = "error", scope = "recipe",
@@ -62,5 +74,26 @@ return {
       wait "before shoes" { time = "2 h" },
     ]],
     check = chain.each(GUARD, check_rest),
+  },
+  {
+    id = "coat-order", level = "error", scope = "recipe",
+    says = "no densifier, dye or stain comes after a guard",
+    basis = "guard after the finest grit and the final clean: it closes the pores", status = "common practice",
+    help = "move it before the guard",
+    bad = [[
+      clean "wash" { with = "water", dry = "1 h" },
+      guard "guard" { with = "stain guard", spread = "1500 sqft/gal", dry = "1 h" },
+      wait "set" { time = "2 h" },
+      clean "dust" { with = "vacuum" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
+    ]],
+    good = [[
+      clean "wash" { with = "water", dry = "1 h" },
+      densify "densify" { with = "lithium silicate", spread = "500 sqft/gal", dry = "1 h" },
+      clean "dust" { with = "vacuum" },
+      guard "guard" { with = "stain guard", spread = "1500 sqft/gal", dry = "1 h" },
+      wait "set" { time = "2 h" },
+    ]],
+    check = chain.each(UNDER, check_under),
   },
 }

@@ -115,8 +115,8 @@ return {
     help = "shorten the shift, or add people",
     bad = [[
       units = "us", start = "2027-03-01 06:00", shifts = { day = { hours = "6:00 to 23:00" } },
-      area "hall" { recipe = recipe "r" { hone "100" { grit = 100, bond = "resin", passes = 40 } },
-        length = "60 ft", width = "40 ft" },
+      area "hall" { recipe = recipe "r" { hone "100" { grit = 100, bond = "resin", passes = 20 } },
+        length = "120 ft", width = "40 ft" },
     ]],
     good = [[
       units = "us", start = "2027-03-01 06:00", shifts = { day = { hours = "6:00 to 16:00" } },

@@ -78,6 +78,18 @@ local function check_gfci(job, report)
   end
 end
 
+local function check_supply(job, report)
+  local site = job.record.values.site
+  if site and (site.values.circuits or site.values.generator) then return end
+  for _, machine in ipairs(job.machines) do
+    if load_of(machine) then
+      report { on = machine, field = "amps", message = ("%s draws %g A at %g V, and the job says nothing of what feeds it"):format(
+        machine.name, chain.number(machine, "amps", "A"), chain.number(machine, "volts", "V")) }
+      return
+    end
+  end
+end
+
 local function check_cord(job, report)
   for _, machine in ipairs(job.machines) do
     local load, cord, gauge = load_of(machine), chain.number(machine, "cord", "m"),
@@ -247,10 +259,12 @@ return {
     status = "confirmed",
     help = "take a heavier or shorter cord",
     bad = [[
+      site = { generator = "60 kW" },
       machine "planetary" { does = { "hone", "edges" }, width = "28 in", amps = "20 A", volts = "120 V",
         cord = "150 ft", gauge = 12 },
     ]],
     good = [[
+      site = { generator = "60 kW" },
       machine "planetary" { does = { "hone", "edges" }, width = "28 in", amps = "20 A", volts = "120 V",
         cord = "50 ft", gauge = 10 },
     ]],
@@ -321,5 +335,19 @@ return {
         care = "rinse" }, collect "slurry" { within = "8 min" } } },
     ]],
     check = tank_trips,
+  },
+  {
+    id = "power-supply", level = "warning", scope = "job",
+    says = "electric machines whose current is given find circuits or a generator on the site",
+    basis = "what is not asked for is not there on the first night", status = "common practice",
+    help = 'say site = { circuits = { { amps = "20 A", volts = "120 V" } } }, or generator = "60 kW"',
+    bad = [[
+      machine "planetary" { does = { "hone", "edges" }, width = "28 in", amps = "16 A", volts = "230 V" },
+    ]],
+    good = [[
+      site = { circuits = { { amps = "32 A", volts = "230 V" } } },
+      machine "planetary" { does = { "hone", "edges" }, width = "28 in", amps = "16 A", volts = "230 V" },
+    ]],
+    check = check_supply,
   },
 }
