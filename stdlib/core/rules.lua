@@ -5,7 +5,8 @@
 --   help = what to do about it, bad and good = examples (see core.examples),
 --   law = true where the figure is a regulation's: a waiver then acknowledges it, and the finding stays,
 --   scope = "step" | "recipe" | "job" | "plan", check = function(subject, report, whole),
---   words = the steps that a rule of scope "step" looks at: { hone = true }; all of them where it is missing }
+--   words = the steps that a rule of scope "step" looks at: { hone = true }; all of them where it is missing,
+--   only_level = what a shop made of its level, whatever the check says }
 --
 -- check gets (step, report, recipe, job), (recipe, report, job), (job, report) or (plan, report); a recipe that is
 -- checked by itself has no job. It calls report { message =, on =, field = } for each thing that breaks the rule:
@@ -32,6 +33,12 @@ end
 function rules.all()
   rules.list = rules.list or collect(function() return true end)
   return rules.list
+end
+
+--- The built-in rule of that id, or nil.
+function rules.find(id)
+  for _, rule in ipairs(rules.all()) do if rule.id == id then return rule end end
+  return nil
 end
 
 -- Families in rules/job/ only look at jobs and schedules: a recipe by itself need not load them.
@@ -67,7 +74,7 @@ local function reporter(rule, about, where)
   return function(what)
     local subject = about.subject
     if is_faulty(what, subject) then return end
-    local found = { code = rule.id, level = what.level or rule.level, message = what.message,
+    local found = { code = rule.id, level = rule.only_level or what.level or rule.level, message = what.message,
       at = place_of(what, subject),
       labels = labels_of(what), help = what.help or rule.help, note = what.note, basis = rule.basis }
     if rule.status then found.basis = found.basis .. " (" .. rule.status .. ")" end
@@ -99,13 +106,30 @@ local function on_recipe(rule, recipe, job, where)
   end
 end
 
--- The rules that apply to a document: the built-in ones, and those it brings.
-local function rules_for(job, ...)
-  local list = {}
-  for _, rule in ipairs(built_in(job)) do list[#list + 1] = rule end
-  for _, document in ipairs(job and { job, ... } or { ... }) do
-    for _, own in ipairs(document.record.values.rules or {}) do list[#list + 1] = own.rule end
+-- The rules that documents bring, by id and in order; of two with one id the first counts.
+local function own_rules(documents)
+  local list, by_id = {}, {}
+  for _, document in ipairs(documents) do
+    for _, own in ipairs(document.record.values.rules or {}) do
+      if not by_id[own.rule.id] then
+        by_id[own.rule.id] = own.rule
+        list[#list + 1] = own.rule
+      end
+    end
   end
+  return list, by_id
+end
+
+-- The rules that apply to a document: the built-in ones, some of them in the shop's place, and those it brings besides.
+local function rules_for(job, recipe)
+  local own, by_id = own_rules { job or recipe, job and recipe }
+  if #own == 0 then return built_in(job) end
+  local list, placed = {}, {}
+  for i, rule in ipairs(built_in(job)) do
+    list[i] = by_id[rule.id] or rule
+    placed[list[i]] = true
+  end
+  for _, rule in ipairs(own) do if not placed[rule] then list[#list + 1] = rule end end
   return list
 end
 
@@ -146,7 +170,7 @@ function rules.run_plan(job, facts)
   local plan = require("core.plan_facts").read(job, facts)
   local lists = { job.waivers }
   for _, use in ipairs(recipes_of(job)) do lists[#lists + 1] = use.recipe.waivers end
-  for _, rule in ipairs(rules.all()) do
+  for _, rule in ipairs(rules_for(job)) do
     if rule.scope == "plan" then rule.check(plan, reporter(rule, { subject = job }, lists)) end
   end
   waivers.report_unused_in_plan(job, rules.all(), recipes_of(job))

@@ -65,8 +65,8 @@ function waivers.apply(waiver, rule, found)
 end
 
 local function scope_of(waiver, all, own)
-  for _, rule in ipairs(all) do if rule.id == waiver.rule then return rule.scope end end
   for _, data in ipairs(own) do if data.name == waiver.rule then return data.rule.scope end end
+  for _, rule in ipairs(all) do if rule.id == waiver.rule then return rule.scope end end
   return nil
 end
 
