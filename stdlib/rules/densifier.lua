@@ -91,7 +91,7 @@ local function check_soft(recipe, report, job)
   local mohs, at = nil, nil
   if job then mohs, at = chain.inner(job, "slab", "hardness") end
   local appearance, coats, last = chain.promise(recipe, "appearance"), 0, nil
-  if not mohs or mohs > SOFT_MOHS or (appearance ~= "polished" and appearance ~= "highly polished") then return end
+  if not mohs or mohs >= SOFT_MOHS or (appearance ~= "polished" and appearance ~= "highly polished") then return end
   for _, i in ipairs(chain.places(recipe, "densify") or {}) do
     last = recipe.steps[i]
     coats = coats + (chain.get(last, "coats") or 1)
@@ -277,7 +277,7 @@ return {
   },
   {
     id = "densifier-soft", level = "warning", scope = "recipe", in_job = true,
-    says = "a slab of Mohs 4 or less gets a second coat of densifier on its way to a polished floor",
+    says = "a slab below Mohs 4 gets a second coat of densifier on its way to a polished floor",
     basis = "a second coat after 400 on soft or porous slabs", status = "common practice",
     help = "add a second densify step after 400, or say coats = 2; an absorption test on the slab tells",
     bad = [[
