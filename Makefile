@@ -35,6 +35,7 @@ LUA_CFLAGS = $(shell pkg-config --cflags lua5.4 2>/dev/null)
 LUA_LIBS   = -l:liblua5.4.a
 LIBS       = $(LUA_LIBS) -lm -lpthread
 
+.PHONY: default program install clean
 default: program
 
 # ---- the program
@@ -90,19 +91,12 @@ $(BUILD)/stdlib/start/%: stdlib/start/%
 	@mkdir -p $(@D)
 	@cp $< $@
 
-$(BUILD)/stdlib.c: $(STDLIB_BUILT) Makefile
-	@{ echo '/* Generated from stdlib/: do not edit. */'; echo '#include "lang/stdlib.h"'; \
-	   n=0; for f in $(STDLIB_BUILT); do n=$$((n+1)); \
-	   printf '__asm__(".section .rodata\\n.global std_%d\\nstd_%d: .incbin \\"%s\\"\\nstd_%d_end: .byte 0\\n.global std_%d_end\\n.previous\\n");\nextern const char std_%d[], std_%d_end[];\n' $$n $$n $$f $$n $$n $$n $$n; done; \
-	   echo 'const StdlibModule stdlib_modules[] = {'; n=0; \
-	   for f in $(STDLIB_BUILT); do n=$$((n+1)); m=$${f#$(BUILD)/stdlib/}; m=$${m%.bc}; m=$${m%.lua}; \
-	   printf '  { "%s", std_%d, std_%d_end },\n' $$(echo $$m | tr / .) $$n $$n; done; \
-	   echo '  { 0, 0, 0 }'; echo '};'; } > $@.tmp
-	@mv $@.tmp $@
+$(BUILD)/stdlib.c: interp/lang/tools/embed.sh $(STDLIB_BUILT)
+	@sh $< $(BUILD)/stdlib $(STDLIB_BUILT) >$@
 
 $(BUILD)/stdlib.o: $(BUILD)/stdlib.c
 	$(call say,cc,$<)
-	$(QUIET)$(CC) $(CPPFLAGS) $(CFLAGS) -Wno-pedantic -c -o $@ $<
+	$(QUIET)$(CC) $(CPPFLAGS) $(CFLAGS) -c -o $@ $<
 
 install: program
 	install -D -m 755 $(BUILD)/gritwork $(DESTDIR)$(PREFIX)/bin/gritwork
@@ -114,23 +108,13 @@ UNIT_TESTS = $(patsubst tests/%.c,$(BUILD)/tests/%,$(sort $(wildcard tests/unit/
              tests/hostile/test_*.c tests/trust/test_*.c)))
 
 # tests/unit/PART/test_x.c links PART and what PART may use; the others link everything.
+part_of = $(if $(filter unit/%,$1),$(word 2,$(subst /, ,$1)),cli)
+
 .SECONDEXPANSION:
-$(BUILD)/tests/unit/%: $(BUILD)/tests/unit/%.o $$(call archives,$$(firstword $$(subst /, ,$$*)))
-	@mkdir -p $(@D)
+$(UNIT_TESTS): $(BUILD)/tests/%: $(BUILD)/tests/%.o $$(call archives,$$(call part_of,$$*))
 	$(call say,link,$@)
-	$(QUIET)$(CC) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBS)
-$(BUILD)/tests/outside/%: $(BUILD)/tests/outside/%.o $$(call archives,cli)
-	@mkdir -p $(@D)
-	$(call say,link,$@)
-	$(QUIET)$(CC) $(LDFLAGS) -o $@ $^ -lcmocka -lgsl -lgslcblas $(LIBS)
-$(BUILD)/tests/hostile/%: $(BUILD)/tests/hostile/%.o $$(call archives,cli)
-	@mkdir -p $(@D)
-	$(call say,link,$@)
-	$(QUIET)$(CC) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBS)
-$(BUILD)/tests/trust/%: $(BUILD)/tests/trust/%.o $$(call archives,cli)
-	@mkdir -p $(@D)
-	$(call say,link,$@)
-	$(QUIET)$(CC) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBS)
+	$(QUIET)$(CC) $(LDFLAGS) -o $@ $^ -lcmocka $(TEST_LIBS) $(LIBS)
+$(BUILD)/tests/outside/%: TEST_LIBS = -lgsl -lgslcblas
 $(BUILD)/tests/unit/lang/%.o $(BUILD)/tests/hostile/%.o: CPPFLAGS += $(LUA_CFLAGS)
 
 # Each fuzz target also replays its seeds, and what was once found, as a test.
@@ -148,6 +132,7 @@ need = @sh tests/need.sh $1
 SCRIPT_HELPERS = $(patsubst %,tests/%.lua,files json schema shell documents coverage)
 SCRIPT_TESTS   = tests/language/run.lua $(filter-out $(SCRIPT_HELPERS),$(sort $(wildcard tests/*.lua tests/outside/*.lua tests/trust/*.lua tests/properties/*.lua)))
 
+.PHONY: test test-run test-packages build-packages asan test-documents pages mutants
 test: test-packages
 	@$(MAKE) --no-print-directory test-run
 test-run: program $(UNIT_TESTS) $(REPLAYS)
@@ -213,12 +198,14 @@ valgrind: $(VALGRIND_TESTS)
 
 # ---- the main job on a real recipe, for somebody who has just cloned this
 
+.PHONY: demo
 demo: build-packages
 	@$(MAKE) --no-print-directory program
 	@sh tests/demo.sh $(BUILD)/gritwork
 
 # ---- other eyes: what is not installed is left out and said so
 
+.PHONY: lint
 lint:
 	@sh tests/lint.sh $(BUILD) $(CPPFLAGS) $(LUA_CFLAGS) $(PRESS_CFLAGS)
 
@@ -227,6 +214,7 @@ lint:
 FUZZ_MAKE = $(MAKE) --no-print-directory BUILD=$(BUILD)/clang CC=clang WARN=-std=c11 \
             SAN=fuzzer-no-link,address,undefined OPT='-O1 -g'
 
+.PHONY: fuzz fuzz-packages fuzzers
 fuzz-packages:
 	$(call need,$(BUILD_PACKAGES) $(FUZZ_PACKAGES))
 
@@ -238,7 +226,6 @@ fuzz-%: fuzzers
 	$(BUILD)/clang/tests/fuzz/fuzzer_$* -max_total_time=$(or $(SECONDS),60) -timeout=10 -rss_limit_mb=2048 \
 	   -print_final_stats=1 -artifact_prefix=$(BUILD)/fuzz/ $(BUILD)/fuzz/corpus/$* tests/fuzz/corpus/$*
 
-.PHONY: fuzzers
 fuzzers:
 	+@$(FUZZ_MAKE) $(FUZZ_TARGETS:%=$(BUILD)/clang/tests/fuzz/fuzzer_%)
 $(BUILD)/tests/fuzz/fuzzer_%: $(BUILD)/tests/fuzz/fuzz_%.o $(call archives,cli)
@@ -250,14 +237,16 @@ $(BUILD)/tests/fuzz/fuzzer_%: $(BUILD)/tests/fuzz/fuzz_%.o $(call archives,cli)
 BENCHES = $(patsubst tests/%.c,$(BUILD)/%,$(sort $(wildcard tests/bench/*.c)))
 
 # Published scheduling instances: they are not part of this repository. The set without them is skipped.
-PSPLIB         ?= ../shared/data/psplib
+PSPLIB         ?= psplib
 PSPLIB_SECONDS ?= 1
 
+.PHONY: bench bench-build bench-start bench-trade bench-plan bench-risk bench-psplib
 bench-build: $(BENCHES)
 
 $(BUILD)/bench/%: $(BUILD)/tests/bench/%.o $(call archives,cost)
 	@mkdir -p $(@D)
-	$(CC) $(LDFLAGS) -o $@ $^ $(LIBS)
+	$(call say,link,$@)
+	$(QUIET)$(CC) $(LDFLAGS) -o $@ $^ $(LIBS)
 
 bench: program bench-start bench-trade bench-plan bench-risk bench-psplib
 bench-start: $(BUILD)/bench/start
@@ -276,8 +265,7 @@ bench-psplib: $(BUILD)/bench/psplib
 clean:
 	rm -rf $(BUILD)
 
-.PHONY: default mutants pages program install test test-documents test-run test-packages build-packages asan bench-build bench bench-psplib bench-risk bench-start bench-trade bench-plan \
-        demo lint fuzz fuzz-packages clean
 .SECONDARY:
+.DELETE_ON_ERROR:
 
 -include $(shell find $(BUILD) -name '*.d' 2>/dev/null)
