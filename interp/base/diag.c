@@ -9,15 +9,11 @@
 #include "base/arena.h"
 #include "base/mem.h"
 
-typedef struct {
-  Diag diag;
-  size_t order; /* as added, so that sorting is stable */
-} Entry;
-
 struct Diags {
   Arena *arena;
-  Entry *entries[DIAGS_MOST];
+  Diag *entries[DIAGS_MOST];
   size_t count;
+  size_t last; /* once all places are taken: the index of the entry that sorts behind all others */
   int totals[DIAG_LEVELS];
 };
 
@@ -40,7 +36,7 @@ static bool same_span(Span a, Span b) { return a.source == b.source && a.begin =
 static bool is_known(const Diags *diags, const Diag *diag)
 {
   for (size_t i = 0; i < diags->count; i++) {
-    const Diag *d = &diags->entries[i]->diag;
+    const Diag *d = diags->entries[i];
     if (same_span(d->at, diag->at) && strcmp(d->code, diag->code) == 0 && strcmp(d->message, diag->message) == 0)
       return true;
   }
@@ -57,10 +53,9 @@ static const char *copy(Diags *diags, const char *text)
   return arena_strndup(diags->arena, text, length);
 }
 
-static Entry *copy_entry(Diags *diags, const Diag *diag)
+static Diag *copy_diag(Diags *diags, const Diag *diag)
 {
-  Entry *entry = arena_alloc(diags->arena, sizeof *entry);
-  Diag *d = &entry->diag;
+  Diag *d = arena_alloc(diags->arena, sizeof *d);
   *d = *diag;
   d->code = copy(diags, diag->code);
   d->message = copy(diags, diag->message);
@@ -69,7 +64,34 @@ static Entry *copy_entry(Diags *diags, const Diag *diag)
   d->basis = copy(diags, diag->basis);
   d->fix = copy(diags, diag->fix);
   for (int i = 0; i < diag->label_count; i++) d->labels[i].text = copy(diags, diag->labels[i].text);
-  return entry;
+  return d;
+}
+
+static int order_of(uint64_t a, uint64_t b) { return (a > b) - (a < b); }
+
+static int compare(const Diag *a, const Diag *b)
+{
+  int order = order_of(a->at.source, b->at.source);
+  if (order == 0) order = order_of(a->at.begin, b->at.begin);
+  if (order == 0) order = order_of(a->at.end, b->at.end);
+  if (order == 0) order = order_of(a->level, b->level);
+  if (order == 0) order = strcmp(a->code, b->code);
+  return order ? order : strverscmp(a->message, b->message); /* step 9 before step 10 */
+}
+
+static void find_last(Diags *diags)
+{
+  diags->last = 0;
+  for (size_t i = 1; i < diags->count; i++)
+    if (compare(diags->entries[i], diags->entries[diags->last]) > 0) diags->last = i;
+}
+
+static void keep(Diags *diags, const Diag *diag)
+{
+  Diag *copied = copy_diag(diags, diag);
+  size_t index = diags->count < DIAGS_MOST ? diags->count++ : diags->last;
+  diags->entries[index] = copied;
+  if (diags->count == DIAGS_MOST) find_last(diags);
 }
 
 void diags_add(Diags *diags, const Diag *diag)
@@ -77,11 +99,7 @@ void diags_add(Diags *diags, const Diag *diag)
   assert(diag->code && diag->message);
   assert(diag->label_count >= 0 && diag->label_count <= DIAG_LABELS);
   if (is_known(diags, diag)) return;
-  if (diags->count < DIAGS_MOST) {
-    Entry *entry = copy_entry(diags, diag);
-    entry->order = diags->count;
-    diags->entries[diags->count++] = entry;
-  }
+  if (diags->count < DIAGS_MOST || compare(diag, diags->entries[diags->last]) < 0) keep(diags, diag);
   diags->totals[diag->level]++;
 }
 
@@ -112,33 +130,27 @@ int diags_not_kept(const Diags *diags)
 const Diag *diags_get(const Diags *diags, size_t index)
 {
   assert(index < diags->count);
-  return &diags->entries[index]->diag;
+  return diags->entries[index];
 }
 
 void diags_cut(Diags *diags, size_t count)
 {
-  while (diags->count > count) diags->totals[diags->entries[--diags->count]->diag.level]--;
+  while (diags->count > count) diags->totals[diags->entries[--diags->count]->level]--;
 }
 
-static int order_of(uint64_t a, uint64_t b) { return (a > b) - (a < b); }
+static int compare_entries(const void *a, const void *b) { return compare(*(Diag *const *)a, *(Diag *const *)b); }
 
-static int compare_entries(const void *a, const void *b)
+void diags_sort(Diags *diags)
 {
-  const Entry *x = *(Entry *const *)a, *y = *(Entry *const *)b;
-  int order = order_of(x->diag.at.source, y->diag.at.source);
-  if (order == 0) order = order_of(x->diag.at.begin, y->diag.at.begin);
-  if (order == 0) order = order_of(x->diag.at.end, y->diag.at.end);
-  if (order == 0) order = order_of(x->diag.level, y->diag.level);
-  if (order == 0) order = strcmp(x->diag.code, y->diag.code);
-  return order ? order : order_of(x->order, y->order);
+  if (diags->count == 0) return;
+  qsort(diags->entries, diags->count, sizeof *diags->entries, compare_entries);
+  diags->last = diags->count - 1;
 }
-
-void diags_sort(Diags *diags) { qsort(diags->entries, diags->count, sizeof *diags->entries, compare_entries); }
 
 void diags_raise_warnings(Diags *diags)
 {
   for (size_t i = 0; i < diags->count; i++)
-    if (diags->entries[i]->diag.level == DIAG_WARNING) diags->entries[i]->diag.level = DIAG_ERROR;
+    if (diags->entries[i]->level == DIAG_WARNING) diags->entries[i]->level = DIAG_ERROR;
   diags->totals[DIAG_ERROR] += diags->totals[DIAG_WARNING];
   diags->totals[DIAG_WARNING] = 0;
 }

@@ -41,7 +41,7 @@ Diags *diags_new(void);
 void diags_free(Diags *diags);
 
 /* Adds a copy, each text cut to DIAG_TEXT bytes. The same code, message and place twice is kept once. Past DIAGS_MOST
- * only counts grow. */
+ * those that sort first are kept, whatever the order in which they come. */
 void diags_add(Diags *diags, const Diag *diag);
 /* A short way for the engine's own errors. */
 void diags_error(Diags *diags, const char *code, Span at, const char *format, ...)
@@ -55,7 +55,7 @@ int diags_not_kept(const Diags *diags); /* counted above, but past the cap */
 const Diag *diags_get(const Diags *diags, size_t index);
 /* Takes back what was added from index `count` on, in the order of adding: not after diags_sort. */
 void diags_cut(Diags *diags, size_t count);
-/* Orders by source (as read), place, level, code; stable. */
+/* Orders by source (as read), place, level, code, message. */
 void diags_sort(Diags *diags);
 void diags_raise_warnings(Diags *diags); /* --strict: warnings become errors */
 

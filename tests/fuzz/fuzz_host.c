@@ -34,6 +34,7 @@ static int64_t run(const char *text, size_t length, Buf *findings)
   } else if (diags_count(diags) == 0) abort();
   for (size_t i = 0; i < diags_count(diags); i++)
     if (strcmp(diags_get(diags, i)->code, "internal") == 0) abort(); /* a fault of the standard library */
+  diags_sort(diags);
   diags_print(diags, sources, (DiagStyle){ .width = 80 }, findings);
   int64_t spent = host_spent(host);
   host_free(host);

@@ -1,4 +1,4 @@
--- expect: type 1
+-- expect: missing 1
 local steps = {}
 for i = 1, 2000 do steps[i] = hone("step " .. i) { grit = "?" } end
 return recipe "many" (steps)

@@ -106,7 +106,19 @@ static void past_the_cap_only_the_counts_grow(void **state)
   diags_free(diags);
 }
 
-static void findings_are_ordered_by_source_place_level_and_code(void **state)
+static void past_the_cap_the_first_by_place_are_kept_in_whatever_order_they_come(void **state)
+{
+  (void)state;
+  enum { ALL = DIAGS_MOST + 500, STEP = 7919 /* prime: every index once */ };
+  Diags *diags = diags_new();
+  for (uint32_t i = 0; i < ALL; i++) diags_error(diags, "unit", (Span){ 1, i * STEP % ALL, ALL }, "wrong");
+  diags_sort(diags);
+  for (uint32_t i = 0; i < DIAGS_MOST; i++) assert_int_equal(diags_get(diags, i)->at.begin, i);
+  assert_int_equal(diags_not_kept(diags), 500);
+  diags_free(diags);
+}
+
+static void findings_are_ordered_by_source_place_level_code_and_message(void **state)
 {
   (void)state;
   static const struct {
@@ -119,8 +131,8 @@ static void findings_are_ordered_by_source_place_level_and_code(void **state)
     { { .at = { 1, 2, 4 }, .level = DIAG_NOTE, .code = "a", .message = "note" }, 5 },
     { { .at = { 1, 2, 4 }, .level = DIAG_WARNING, .code = "a", .message = "warning" }, 4 },
     { { .at = { 1, 2, 4 }, .code = "b", .message = "later code" }, 3 },
-    { { .at = { 1, 2, 4 }, .code = "a", .message = "z, but added first" }, 1 },
-    { { .at = { 1, 2, 4 }, .code = "a", .message = "added next" }, 2 },
+    { { .at = { 1, 2, 4 }, .code = "a", .message = "z, but added first" }, 2 },
+    { { .at = { 1, 2, 4 }, .code = "a", .message = "added next" }, 1 },
     { { .code = "z", .message = "nowhere" }, 0 },
   };
   Diags *diags = diags_new();
@@ -201,7 +213,8 @@ int main(void)
     cmocka_unit_test(the_same_finding_is_kept_once),
     cmocka_unit_test(a_long_text_is_cut_between_letters),
     cmocka_unit_test(past_the_cap_only_the_counts_grow),
-    cmocka_unit_test(findings_are_ordered_by_source_place_level_and_code),
+    cmocka_unit_test(past_the_cap_the_first_by_place_are_kept_in_whatever_order_they_come),
+    cmocka_unit_test(findings_are_ordered_by_source_place_level_code_and_message),
     cmocka_unit_test(strict_makes_warnings_errors_and_leaves_notes),
     cmocka_unit_test(a_finding_that_cannot_be_kept_changes_nothing),
     cmocka_unit_test(freeing_nothing_is_fine),
