@@ -223,14 +223,18 @@ static void raise_interrupt(int signal_number)
   raise(SIGINT);
 }
 
+/* An interrupt that comes while no supervisor waits ends nothing. */
+static void pass_by(int signal_number) { (void)signal_number; }
+
 static void an_interrupt_ends_the_worker_and_says_so(void **state)
 {
   (void)state;
   struct sigaction on_alarm = { .sa_handler = raise_interrupt };
-  struct itimerval soon = { .it_value.tv_usec = 20000 };
+  struct itimerval soon = { .it_value.tv_usec = 20000, .it_interval.tv_usec = 20000 }, never = { 0 };
   sigaction(SIGALRM, &on_alarm, NULL);
   setitimer(ITIMER_REAL, &soon, NULL);
   Run got = run(prints_then, (void *)(uintptr_t)run_forever);
+  setitimer(ITIMER_REAL, &never, NULL);
   assert_int_equal(got.status, 4);
   assert_string_equal(got.out, "");
   assert_string_equal(got.err, "gritwork: interrupted\n");
@@ -247,7 +251,7 @@ static int works_until_asked(Port *port, void *context)
 static Run run_interrupted(bool *listens, long again_us)
 {
   struct sigaction on_alarm = { .sa_handler = raise_interrupt };
-  struct itimerval soon = { .it_value.tv_usec = 20000, .it_interval.tv_usec = again_us }, never = { 0 };
+  struct itimerval soon = { .it_value.tv_usec = 50000, .it_interval.tv_usec = again_us }, never = { 0 };
   sigaction(SIGALRM, &on_alarm, NULL);
   setitimer(ITIMER_REAL, &soon, NULL);
   Run got = run(works_until_asked, listens);
@@ -528,7 +532,7 @@ static void a_reader_that_went_away_is_no_error(void **state)
 
 int main(void)
 {
-  signal(SIGINT, SIG_DFL); /* a test run in the background has it ignored, and the supervisor would keep it so */
+  signal(SIGINT, pass_by); /* ignored, as it is in the background, the supervisor would keep it so */
   const struct CMUnitTest tests[] = {
     cmocka_unit_test(the_commands_status_and_streams_come_out),
     cmocka_unit_test(in_process_gives_the_same),
