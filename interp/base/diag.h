@@ -19,7 +19,7 @@ typedef struct {
   const char *text; /* not NULL: "the next abrasive is `grit = 100`" */
 } DiagLabel;
 
-enum { DIAG_LABELS = 4, DIAG_TEXT = 4096, DIAGS_MOST = 1000 };
+enum { DIAG_LABELS = 32, DIAG_TEXT = 4096, DIAGS_MOST = 1000 };
 
 typedef struct {
   DiagLevel level;

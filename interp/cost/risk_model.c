@@ -119,8 +119,9 @@ static void count_minutes(Laying *x)
   for (int i = 0; i < m->work_count; i++) {
     const Activity *a = &x->plan->activities[i];
     double along = a->along.run_min > 0 ? (double)a->along.run_min / a->duration_min : 0;
+    double own = a->along.run_min > 0 ? (double)plan_field_min(a) / a->duration_min : 1;
     for (int crew = 0; crew < m->crew_count; crew++) add_minutes(m, i, crew, people_of(x->plan, i, crew));
-    if (a->machine >= 0) add_minutes(m, i, m->crew_count + a->machine, 1 - along);
+    if (a->machine >= 0) add_minutes(m, i, m->crew_count + a->machine, own);
     if (plan_runs_along(a)) add_minutes(m, i, m->crew_count + a->along.machine, along);
   }
 }

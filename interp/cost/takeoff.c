@@ -198,13 +198,13 @@ static int booked_minutes(const Booking *booking)
 static int run_minutes(const Counting *c, int activity, bool along, UnitDays *units, int unit_count)
 {
   const Activity *a = &c->plan->activities[activity];
-  if (c->plan->bookings == NULL) return along ? a->along.run_min : a->duration_min - a->along.run_min;
+  if (c->plan->bookings == NULL) return along ? a->along.run_min : plan_field_min(a);
   const Booking *b = &c->plan->bookings[activity];
   for (int s = 0; s < b->stretch_count; s++) {
     int unit = along ? b->stretches[s].along_unit : b->stretches[s].unit;
     if (unit >= 0 && unit < unit_count) widen(&units[unit], hours_work_day(c->plan, &b->stretches[s]));
   }
-  return along ? a->along.run_min : booked_minutes(b) - a->along.run_min;
+  return along ? a->along.run_min : booked_minutes(b) - (a->duration_min - plan_field_min(a));
 }
 
 static void sum_machine(const Counting *c, int machine, int activity, UnitDays *units, Sum *sum)

@@ -78,15 +78,39 @@ static void shifts(ModelReader *r, int record, Job *job)
   lua_pop(r->L, 1);
 }
 
-static void closed_days(ModelReader *r, int site, Job *job)
+static Days dates_of(ModelReader *r, int record, const char *key)
 {
-  if (!reader_value(r, site, "closed")) return;
+  if (!reader_value(r, record, key)) return (Days){ 0 };
   int list = lua_gettop(r->L);
-  job->closed_count = to_length(r, list);
-  job->closed_days = arena_array(r->document->arena, (size_t)job->closed_count + 1, sizeof *job->closed_days);
-  for (int i = 0; i < job->closed_count; i++) {
+  Days dates = { .count = to_length(r, list), .at = reader_at(r, record, key) };
+  dates.days = arena_array(r->document->arena, (size_t)dates.count + 1, sizeof *dates.days);
+  for (int i = 0; i < dates.count; i++) {
     lua_rawgeti(r->L, list, i + 1);
-    job->closed_days[i] = day_of(r, lua_gettop(r->L));
+    dates.days[i] = day_of(r, lua_gettop(r->L));
+    lua_pop(r->L, 1);
+  }
+  lua_pop(r->L, 1);
+  return dates;
+}
+
+static bool is_three_phase(ModelReader *r, int record)
+{
+  const char *phases = reader_text(r, record, "phases");
+  return phases && strcmp(phases, "three") == 0;
+}
+
+static void circuits(ModelReader *r, int site, Job *job)
+{
+  if (!reader_value(r, site, "circuits")) return;
+  int list = lua_gettop(r->L);
+  job->supply_count = to_length(r, list);
+  job->supplies = arena_array(r->document->arena, (size_t)job->supply_count + 1, sizeof *job->supplies);
+  job->supplies_at = reader_at(r, site, "circuits");
+  for (int i = 0; i < job->supply_count; i++) {
+    lua_rawgeti(r->L, list, i + 1);
+    int record = lua_gettop(r->L);
+    job->supplies[i] = (Supply){ reader_maybe(r, record, "amps", "A").figure.value,
+                                 reader_maybe(r, record, "volts", "V").figure.value, is_three_phase(r, record) };
     lua_pop(r->L, 1);
   }
   lua_pop(r->L, 1);
@@ -102,7 +126,8 @@ static void site(ModelReader *r, int record, Job *job)
     job->site_hours = arena_alloc(r->document->arena, sizeof open);
     *job->site_hours = open;
   }
-  closed_days(r, value, job);
+  job->closed = dates_of(r, value, "closed");
+  circuits(r, value, job);
   lua_pop(r->L, 1);
 }
 
@@ -123,6 +148,7 @@ static void crew(ModelReader *r, int record, Crew *crew_out, const Job *job)
   const char *shift = reader_text(r, record, "shift");
   for (int i = 0; shift && i < job->shift_count; i++)
     if (strcmp(job->shifts[i].name, shift) == 0) crew_out->shift = i;
+  crew_out->away = dates_of(r, record, "away");
 }
 
 static void does(ModelReader *r, int record, Machine *machine)
@@ -153,6 +179,13 @@ static void machine(ModelReader *r, int record, Machine *out)
   out->set_up_min = reader_figure(r, record, "set_up", "min");
   out->tank_l = reader_maybe(r, record, "tank", "L");
   out->trip_min = reader_figure(r, record, "trip", "min");
+  out->has_hours = hours(r, record, "hours", &out->hours);
+  out->away = dates_of(r, record, "away");
+  const char *fuel = reader_text(r, record, "fuel");
+  if (fuel && strcmp(fuel, "electric") != 0) return;
+  out->amps = reader_maybe(r, record, "amps", "A");
+  out->volts = reader_maybe(r, record, "volts", "V");
+  out->three_phase = is_three_phase(r, record);
 }
 
 /* Each recipe once, however many areas use it: found again by the Lua table it came from. */

@@ -57,6 +57,7 @@ static void to_step(ModelReader *r, int index, Step *step)
   step->machine = reader_text(r, record, "machine");
   step->rate_m2_per_min = reader_maybe(r, record, "rate", "m2/min");
   step->within_min = reader_maybe(r, record, "within", "min");
+  step->follow = reader_flag(r, record, "follow");
   step->dry_min = reader_band(r, record, "dry", "min");
   step->time_min = reader_maybe(r, record, "time", "min");
   step->people = reader_figure(r, record, "people", "");

@@ -21,6 +21,13 @@ typedef struct {
   Span at;
 } Shift;
 
+/* Days since 1970-01-01, in the order written. */
+typedef struct {
+  int *days;
+  int count;
+  Span at;
+} Days;
+
 typedef struct {
   const char *name; /* class: "operator" */
   Span at;
@@ -28,6 +35,7 @@ typedef struct {
   const char **skills;
   int skill_count;
   int shift; /* index into Job.shifts */
+  Days away; /* none of them works a shift that begins then */
 } Crew;
 
 typedef struct {
@@ -41,7 +49,18 @@ typedef struct {
   Figure turn_min, duty, set_up_min;
   Maybe tank_l;    /* water it carries, or slurry it takes up; not given: a hose, no trips */
   Figure trip_min; /* to fill or empty it once */
+  bool has_hours;  /* it may run within these hours only */
+  Shift hours;
+  Days away;       /* not on site then */
+  Maybe amps, volts; /* what it draws from a circuit; either not given: nothing that is known */
+  bool three_phase;
 } Machine;
+
+/* A circuit of the site. */
+typedef struct {
+  double amps, volts; /* of its breaker */
+  bool three_phase;
+} Supply;
 
 typedef struct {
   const char *name;
@@ -90,8 +109,10 @@ typedef struct {
   Shift *shifts;
   int shift_count;
   Shift *site_hours; /* NULL: open at all hours */
-  int *closed_days;  /* days since 1970-01-01 */
-  int closed_count;
+  Days closed;
+  Supply *supplies;  /* circuits; none: nothing is known of them, and nothing limited by them */
+  int supply_count;
+  Span supplies_at;
   Crew *crews;
   int crew_count;
   Machine *machines;

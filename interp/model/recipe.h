@@ -63,6 +63,7 @@ typedef struct {
 
   /* time */
   Maybe within_min; /* starts at most this long after the step before it ends */
+  bool follow;      /* collect: people of its own follow the machine while it runs */
   Band dwell_min;   /* works for so long before the next step may start, and must have started */
   Band dry_min;     /* rests for so long, likewise; the high end only where written */
   bool keep_wet;    /* one person stays and re-wets during the dwell */

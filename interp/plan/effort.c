@@ -177,6 +177,21 @@ Figure effort_together(const Effort *e, Figure field, Figure along)
                 along);
 }
 
+/* With n bays the first is honed before anybody follows, and the last is picked up after the field is done. */
+static double following(const double *terms, int count)
+{
+  (void)count;
+  double bays = fmax(ceil(terms[0] / terms[2] - 1e-9), 1);
+  return fmax(terms[0] + terms[1] / bays, terms[0] / bays + terms[1]);
+}
+
+Figure effort_following(const Effort *e, Figure field, Figure along, Figure within)
+{
+  return WORKED(e, "field minutes with others behind", "min",
+                "the longer of field and picking up, and a bay of the other (bays: field / within, rounded up)",
+                following, field, along, within);
+}
+
 static Figure of_a_bay(const Effort *e, Figure whole, const char *unit)
 {
   if (e->bays <= 1) return whole;

@@ -29,6 +29,8 @@ typedef struct {
 bool effort_field(const Effort *e, Figure *minutes);
 Figure effort_edges(const Effort *e);
 Figure effort_together(const Effort *e, Figure field, Figure along); /* both, by the same people */
+/* Both at once: others follow a bay behind, a bay being what is done in `within`. */
+Figure effort_following(const Effort *e, Figure field, Figure along, Figure within);
 /* collect, clean; and one coat of a material, joints, repairs. */
 Figure effort_surface(const Effort *e);
 Figure effort_apply(const Effort *e);

@@ -102,13 +102,13 @@ void expansion_dry(Expansion *x, const char *part, int after)
 
 /* ---- abrasive work */
 
-/* Slurry that would dry before the whole floor is done is picked up along the way, bay by bay, by the same people.
- * The step that does so, or NULL. */
+/* Slurry that would dry before the whole floor is done is picked up along the way, bay by bay. The step that does
+ * so, or NULL. */
 static const Step *collected_along(const Expansion *x, double field_min, int *index)
 {
   const Step *step = expansion_step(x), *next = expansion_next(x, index);
   bool collects = step->wet && next && next->word == STEP_COLLECT && next->within_min.given;
-  return collects && field_min > next->within_min.figure.value ? next : NULL;
+  return collects && (next->follow || field_min > next->within_min.figure.value) ? next : NULL;
 }
 
 static const char *skill_of_both(Expansion *x, const Step *collect)
@@ -125,10 +125,38 @@ static const char *skill_of_both(Expansion *x, const Step *collect)
   return step->skill;
 }
 
-static void pick_up_along(Expansion *x, Activity *field, int collect_index, const Step *collect)
+static void set_minutes(Activity *a, Figure minutes)
+{
+  a->minutes = minutes;
+  a->duration_min = plan_whole_minutes(minutes.value);
+}
+
+/* The same people stop for it. */
+static void take_turns(Expansion *x, Activity *field, const Step *collect)
 {
   const Step *step = expansion_step(x);
   const char *skill = skill_of_both(x, collect);
+  Effort e = means_effort(x, field->machine);
+  set_minutes(field, effort_together(&e, field->minutes, field->along.minutes));
+  field->along.field_min = field->duration_min - field->along.run_min;
+  int people = (int)(collect->people.value > step->people.value ? collect->people.value : step->people.value);
+  means_staff(x, field, people, skill);
+}
+
+/* Others follow while the machine runs. */
+static void follow_behind(Expansion *x, Activity *field, const Step *collect)
+{
+  const Step *step = expansion_step(x);
+  Effort e = means_effort(x, field->machine);
+  field->along.field_min = field->duration_min;
+  set_minutes(field, effort_following(&e, field->minutes, field->along.minutes, collect->within_min.figure));
+  field->along.people = (int)collect->people.value;
+  field->along.skill = collect->skill;
+  means_staff(x, field, (int)step->people.value + field->along.people, step->skill);
+}
+
+static void pick_up_along(Expansion *x, Activity *field, int collect_index, const Step *collect)
+{
   int hone = x->step;
   x->step = collect_index;
   int vacuum = means_machine(x);
@@ -138,12 +166,8 @@ static void pick_up_along(Expansion *x, Activity *field, int collect_index, cons
   Figure minutes = effort_surface(&e);
   x->step = hone;
   x->done_step = collect_index;
-  field->along = (Along){ plan_whole_minutes(minutes.value), collect_index, vacuum, minutes };
-  Effort whole = means_effort(x, field->machine);
-  field->minutes = effort_together(&whole, field->minutes, minutes);
-  field->duration_min = plan_whole_minutes(field->minutes.value);
-  int people = (int)(collect->people.value > step->people.value ? collect->people.value : step->people.value);
-  means_staff(x, field, people, skill);
+  field->along = (Along){ plan_whole_minutes(minutes.value), collect_index, vacuum, minutes, 0, NULL, 0 };
+  (collect->follow ? follow_behind : take_turns)(x, field, collect);
 }
 
 static int hand_edges(Expansion *x)
@@ -195,6 +219,15 @@ static void abrasive(Expansion *x)
 
 /* ---- the other families */
 
+static void refuse_to_follow(Expansion *x)
+{
+  const Step *step = expansion_step(x);
+  Diag diag = { .level = DIAG_ERROR, .code = "follow", .at = step->at };
+  diag.message = arena_printf(x->arena, "step %s has nothing to follow", step->name);
+  diag.help = "put it right behind a wet abrasive step and say `within`, or take `follow` out";
+  diags_add(x->diags, &diag);
+}
+
 bool expansion_surface(Expansion *x, int bay, int bays)
 {
   int number = means_machine(x);
@@ -203,6 +236,7 @@ bool expansion_surface(Expansion *x, int bay, int bays)
     means_refuse_machine(x);
     return false;
   }
+  if (step->word == STEP_COLLECT && step->follow) refuse_to_follow(x);
   Effort e = means_effort(x, number);
   e.bays = bays;
   if (step->word == STEP_COLLECT && x->before.count > 0)

@@ -136,11 +136,15 @@ void means_staff(Expansion *x, Activity *a, int people, const char *skill)
   a->attended = true;
   a->people = people;
   a->skill = skill;
-  int have = roster_people_at_once(job, skill);
-  if (have >= people) return;
+  Team team = plan_team(a);
+  if (roster_team_exists(job, &team)) return;
   Diag diag = { .level = DIAG_ERROR, .code = "crew", .at = expansion_step(x)->at };
   diag.message = arena_printf(x->arena, "step %s needs %d with the skill `%s` at the same time, the job has %d",
-                              expansion_step(x)->name, people, skill, have);
+                              expansion_step(x)->name, team.people, skill, roster_people_at_once(job, skill));
+  if (team.also > 0)
+    diag.message = arena_printf(x->arena, "step %s needs %d with the skill `%s` and %d more with `%s` who follow: the "
+                                "job never has them together", expansion_step(x)->name, team.people, skill, team.also,
+                                team.also_skill);
   diag.help = "give the skill to a crew of the job, or ask for fewer people in the step";
   diags_add(x->diags, &diag);
 }
@@ -150,12 +154,13 @@ static int longest_for(const Expansion *x, const Activity *a)
   const Job *job = x->plan->job;
   const Area *area = expansion_area(x);
   Calendar *floor = a->attended ? roster_area(job, area, LOOK_DAYS) : roster_floor(job, area, LOOK_DAYS);
-  Calendar *people = a->attended ? roster_people(job, a->skill, a->people, LOOK_DAYS) : NULL;
-  Calendar *both = calendar_both(people, floor);
-  int longest = roster_longest(both);
-  calendar_free(people);
-  calendar_free(floor);
-  calendar_free(both);
+  Team team = plan_team(a);
+  Calendar *people = a->attended ? roster_team(job, &team, LOOK_DAYS) : NULL;
+  Calendar *machine = a->machine >= 0 ? roster_machine(job, &job->machines[a->machine], LOOK_DAYS) : NULL;
+  Calendar *both = calendar_both(people, floor), *all = calendar_both(both, machine);
+  int longest = roster_longest(all);
+  Calendar *made[] = { people, floor, machine, both, all };
+  for (size_t i = 0; i < sizeof made / sizeof *made; i++) calendar_free(made[i]);
   return longest;
 }
 
@@ -163,7 +168,9 @@ bool means_fits(const Expansion *x, const Activity *a) { return a->duration_min 
 
 void means_refuse_too_long(Expansion *x, const Activity *a)
 {
-  if (a->breakable || (a->attended && roster_people_at_once(x->plan->job, a->skill) < a->people)) return;
+  if (a->breakable) return;
+  Team team = plan_team(a);
+  if (a->attended && !roster_team_exists(x->plan->job, &team)) return; /* said already */
   int longest = longest_for(x, a);
   if (a->duration_min <= longest) return;
   const Area *area = expansion_area(x);

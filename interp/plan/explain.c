@@ -5,34 +5,13 @@
  * cannot hold; what is left cannot be made smaller (a deletion filter: J. Chinneck, E. Dravnieks, ORSA J.
  * Computing 3 (1991) 157-168). Halves go first, so that a large job takes few attempts; an attempt that does not
  * prove anything within its share of work keeps what it tried to drop. */
-#include <math.h>
+#include "plan/explain.h"
+
 #include <string.h>
 
 #include "base/mem.h"
-#include "model/date.h"
-#include "plan/roster.h"
-#include "plan/timetable.h"
 
 enum { WORK_AN_ATTEMPT = 1000000, ATTEMPTS = 300, PLENTY = 100 };
-
-typedef enum {
-  DEMAND_WINDOW, DEMAND_JOB_BY, DEMAND_AREA_BY, DEMAND_AREA_HOURS, DEMAND_SITE_HOURS, DEMAND_CLOSED, DEMAND_SHIFT,
-  DEMAND_MACHINE, DEMAND_PEOPLE
-} DemandKind;
-
-typedef struct {
-  DemandKind kind;
-  int index;         /* lag, area, shift, machine class; PEOPLE: an activity that asks for the skill */
-  bool dropped;
-} Wanted;
-
-typedef struct {
-  const Plan *plan;
-  Arena *arena;
-  int days, attempts;
-  Wanted *wanted;
-  int count;
-} Filter;
 
 /* ---- what can be in the way */
 
@@ -41,6 +20,14 @@ static void want(Filter *f, DemandKind kind, int index) { f->wanted[f->count++] 
 static bool is_window(const Lag *lag)
 {
   return (lag->kind == LAG_FS_MAX || lag->kind == LAG_SS_MAX) && !span_is_nowhere(lag->at);
+}
+
+const char *explain_skill(const Plan *plan, const Wanted *wanted) { return plan->activities[wanted->index].skill; }
+
+static bool asks_for(const Activity *a, const char *skill)
+{
+  bool follows = a->along.people > 0 && strcmp(a->along.skill, skill) == 0;
+  return a->attended && (strcmp(a->skill, skill) == 0 || follows);
 }
 
 static bool asks_first(const Plan *plan, int activity)
@@ -57,18 +44,25 @@ static void list_wanted(Filter *f)
   const Plan *plan = f->plan;
   const Job *job = plan->job;
   size_t most = (size_t)(plan->lag_count + plan->activity_count + 2 * job->area_count + job->shift_count +
-                         job->machine_count) + 3;
+                         job->crew_count + 3 * job->machine_count) + 4;
   f->wanted = arena_array(f->arena, most, sizeof *f->wanted);
   for (int i = 0; i < plan->activity_count; i++)
     if (asks_first(plan, i)) want(f, DEMAND_PEOPLE, i);
   for (int i = 0; i < job->machine_count; i++) want(f, DEMAND_MACHINE, i);
+  if (job->supply_count > 0) want(f, DEMAND_CIRCUITS, 0);
   for (int i = 0; i < plan->lag_count; i++)
     if (is_window(&plan->lags[i])) want(f, DEMAND_WINDOW, i);
   for (int i = 0; i < job->area_count; i++) {
     if (job->areas[i].finish_by.given) want(f, DEMAND_AREA_BY, i);
     if (job->areas[i].has_hours) want(f, DEMAND_AREA_HOURS, i);
   }
-  if (job->closed_count > 0) want(f, DEMAND_CLOSED, 0);
+  for (int i = 0; i < job->machine_count; i++) {
+    if (job->machines[i].away.count > 0) want(f, DEMAND_MACHINE_AWAY, i);
+    if (job->machines[i].has_hours) want(f, DEMAND_MACHINE_HOURS, i);
+  }
+  for (int i = 0; i < job->crew_count; i++)
+    if (job->crews[i].away.count > 0) want(f, DEMAND_AWAY, i);
+  if (job->closed.count > 0) want(f, DEMAND_CLOSED, 0);
   if (job->site_hours) want(f, DEMAND_SITE_HOURS, 0);
   for (int i = 0; i < job->shift_count; i++) want(f, DEMAND_SHIFT, i);
   if (job->finish_by.given) want(f, DEMAND_JOB_BY, 0);
@@ -80,7 +74,12 @@ typedef struct {
   Job job;
   Area *areas;
   Shift *shifts;
+  Crew *crews;
   Machine *machines;
+  Supply *supplies;
+  Shift site_hours;
+  Person *persons;
+  int person_count;
   bool *without_lag, *without_skill;
 } Rest;
 
@@ -91,65 +90,130 @@ static void *copy(const void *items, int count, size_t each)
   return mine;
 }
 
-static void drop_people(const Plan *plan, Rest *rest, int activity)
+static void drop_people(const Plan *plan, Rest *rest, const Wanted *w)
 {
   for (int i = 0; i < plan->activity_count; i++)
-    if (plan->activities[i].attended && strcmp(plan->activities[i].skill, plan->activities[activity].skill) == 0)
-      rest->without_skill[i] = true;
+    if (asks_for(&plan->activities[i], explain_skill(plan, w))) rest->without_skill[i] = true;
 }
 
 static void drop(const Plan *plan, Rest *rest, const Wanted *w)
 {
+  static const Days none = { 0 };
   switch (w->kind) {
   case DEMAND_WINDOW: rest->without_lag[w->index] = true; break;
   case DEMAND_JOB_BY: rest->job.finish_by.given = false; break;
   case DEMAND_AREA_BY: rest->areas[w->index].finish_by.given = false; break;
   case DEMAND_AREA_HOURS: rest->areas[w->index].has_hours = false; break;
   case DEMAND_SITE_HOURS: rest->job.site_hours = NULL; break;
-  case DEMAND_CLOSED: rest->job.closed_count = 0; break;
+  case DEMAND_CLOSED: rest->job.closed = none; break;
   case DEMAND_SHIFT:
     rest->shifts[w->index].from_min = 0;
     rest->shifts[w->index].until_min = DAY_MIN;
     rest->shifts[w->index].days = (1u << WEEK_DAYS) - 1;
     break;
+  case DEMAND_AWAY: rest->crews[w->index].away = none; break;
+  case DEMAND_MACHINE_HOURS: rest->machines[w->index].has_hours = false; break;
+  case DEMAND_MACHINE_AWAY: rest->machines[w->index].away = none; break;
   case DEMAND_MACHINE: rest->machines[w->index].count = PLENTY; break;
-  case DEMAND_PEOPLE: drop_people(plan, rest, w->index); break;
+  case DEMAND_CIRCUITS: rest->job.supply_count = 0; break;
+  case DEMAND_PEOPLE: drop_people(plan, rest, w); break;
   }
 }
 
-static Rest rest_of(const Filter *f)
+void explain_lengthen(Shift *hours, int way)
+{
+  if (way <= EXPLAIN_MORE) hours->until_min += way * 60;
+  else hours->from_min -= (way - EXPLAIN_MORE) * 60;
+  if (hours->from_min < 0) hours->from_min = 0;
+  if (hours->until_min > hours->from_min + DAY_MIN) hours->until_min = hours->from_min + DAY_MIN;
+}
+
+static void take_out(Days *days, int number)
+{
+  int *kept = mem_array((size_t)days->count, sizeof *kept);
+  for (int i = 0, k = 0; i < days->count; i++)
+    if (i != number) kept[k++] = days->days[i];
+  days->days = kept;
+  days->count--;
+}
+
+static void add_people(const Plan *plan, Rest *rest, const Wanted *w, int amount)
+{
+  for (int i = 0; i < rest->job.crew_count; i++)
+    if (plan_crew_can(&rest->crews[i], explain_skill(plan, w))) {
+      rest->crews[i].count += amount;
+      for (int k = 0; k < amount; k++) rest->persons[rest->person_count++] = (Person){ "", i };
+      return;
+    }
+}
+
+/* Days that were taken out are freed with the rest. */
+static int *ease(const Plan *plan, Rest *rest, Easing easing)
+{
+  const Wanted *w = easing.wanted;
+  Days *days = NULL;
+  switch (w->kind) {
+  case DEMAND_MACHINE: rest->machines[w->index].count += easing.amount; break;
+  case DEMAND_PEOPLE: add_people(plan, rest, w, easing.amount); break;
+  case DEMAND_SHIFT: explain_lengthen(&rest->shifts[w->index], easing.amount); break;
+  case DEMAND_AREA_HOURS: explain_lengthen(&rest->areas[w->index].hours, easing.amount); break;
+  case DEMAND_MACHINE_HOURS: explain_lengthen(&rest->machines[w->index].hours, easing.amount); break;
+  case DEMAND_SITE_HOURS: explain_lengthen(&rest->site_hours, easing.amount); break;
+  case DEMAND_CIRCUITS: rest->supplies[rest->job.supply_count++] = rest->supplies[easing.amount]; break;
+  case DEMAND_CLOSED: take_out(days = &rest->job.closed, easing.amount); break;
+  case DEMAND_AWAY: take_out(days = &rest->crews[w->index].away, easing.amount); break;
+  case DEMAND_MACHINE_AWAY: take_out(days = &rest->machines[w->index].away, easing.amount); break;
+  default: break;
+  }
+  return days ? days->days : NULL;
+}
+
+static void begin_rest(const Filter *f, Rest *rest)
 {
   const Plan *plan = f->plan;
   const Job *job = plan->job;
-  Rest rest = { .job = *job };
-  rest.job.areas = rest.areas = copy(job->areas, job->area_count, sizeof *job->areas);
-  rest.job.shifts = rest.shifts = copy(job->shifts, job->shift_count, sizeof *job->shifts);
-  rest.job.machines = rest.machines = copy(job->machines, job->machine_count, sizeof *job->machines);
-  rest.without_lag = mem_array((size_t)plan->lag_count + 1, sizeof *rest.without_lag);
-  rest.without_skill = mem_array((size_t)plan->activity_count + 1, sizeof *rest.without_skill);
+  *rest = (Rest){ .job = *job, .person_count = plan->person_count };
+  rest->job.areas = rest->areas = copy(job->areas, job->area_count, sizeof *job->areas);
+  rest->job.shifts = rest->shifts = copy(job->shifts, job->shift_count, sizeof *job->shifts);
+  rest->job.crews = rest->crews = copy(job->crews, job->crew_count, sizeof *job->crews);
+  rest->job.machines = rest->machines = copy(job->machines, job->machine_count, sizeof *job->machines);
+  rest->job.supplies = rest->supplies = copy(job->supplies, job->supply_count, sizeof *job->supplies);
+  rest->persons = mem_array((size_t)plan->person_count + EXPLAIN_MORE, sizeof *plan->persons);
+  memcpy(rest->persons, plan->persons, (size_t)plan->person_count * sizeof *plan->persons);
+  if (job->site_hours) {
+    rest->site_hours = *job->site_hours;
+    rest->job.site_hours = &rest->site_hours;
+  }
+  rest->without_lag = mem_array((size_t)plan->lag_count + 1, sizeof *rest->without_lag);
+  rest->without_skill = mem_array((size_t)plan->activity_count + 1, sizeof *rest->without_skill);
   for (int i = 0; i < f->count; i++)
-    if (f->wanted[i].dropped) drop(plan, &rest, &f->wanted[i]);
-  return rest;
+    if (f->wanted[i].dropped) drop(plan, rest, &f->wanted[i]);
 }
 
-static void rest_free(Rest *rest)
+static void end_rest(Rest *rest)
 {
-  void *blocks[] = { rest->areas, rest->shifts, rest->machines, rest->without_lag, rest->without_skill };
+  void *blocks[] = { rest->areas, rest->shifts, rest->crews, rest->machines, rest->supplies, rest->persons,
+                     rest->without_lag, rest->without_skill };
   for (size_t k = 0; k < sizeof blocks / sizeof *blocks; k++) mem_free(blocks[k]);
 }
 
-static SolveResult solve_rest(Filter *f)
+SolveResult explain_solve(Filter *f, Easing easing)
 {
-  Rest rest = rest_of(f);
+  Rest rest;
+  begin_rest(f, &rest);
+  int *days = easing.wanted ? ease(f->plan, &rest, easing) : NULL;
   Plan plan = *f->plan;
   plan.job = &rest.job;
+  plan.persons = rest.persons;
+  plan.person_count = rest.person_count;
   Timetable t = { .plan = &plan, .job = &rest.job, .without_lag = rest.without_lag,
                   .without_skill = rest.without_skill, .days = f->days, .away_days = f->days };
   Problem *problem = timetable_problem(&t);
   const SolveOptions options = { .work = WORK_AN_ATTEMPT };
   SolveResult result = solve(problem, &options);
   problem_free(problem);
-  rest_free(&rest);
+  mem_free(days);
+  end_rest(&rest);
   f->attempts++;
   return result;
 }
@@ -167,7 +231,7 @@ static void drop_range(Filter *f, int from, int until)
   }
   bool holds = true;
   if (fresh > 0 && f->attempts < ATTEMPTS) {
-    SolveResult result = solve_rest(f);
+    SolveResult result = explain_solve(f, (Easing){ NULL, 0 });
     holds = result.status != SOLVE_INFEASIBLE;
     solve_free(&result);
   }
@@ -184,173 +248,14 @@ static void filter(Filter *f)
   }
 }
 
-/* ---- in words */
-
-static const char *when(const Filter *f, int minute)
-{
-  int year, month, day, of_day = minute % DAY_MIN;
-  date_of_day(f->plan->job->start_day + minute / DAY_MIN, &year, &month, &day);
-  return arena_printf(f->arena, "%04d-%02d-%02d %02d:%02d", year, month, day, of_day / 60, of_day % 60);
-}
-
-static const char *clock_span(Arena *arena, const Shift *hours)
-{
-  return arena_printf(arena, "%02d:%02d-%02d:%02d", hours->from_min / 60 % 24, hours->from_min % 60,
-                      hours->until_min / 60 % 24, hours->until_min % 60);
-}
-
-static DiagLabel label_window(const Filter *f, const Lag *lag)
-{
-  const Activity *to = &f->plan->activities[lag->to], *from = &f->plan->activities[lag->from];
-  const char *text = lag->minutes == 0
-    ? arena_printf(f->arena, "%s starts at once when %s ends, and takes %d min", to->id, from->id, to->duration_min)
-    : arena_printf(f->arena, "%s must start at most %d min after %s %s", to->id, lag->minutes, from->id,
-                   lag->kind == LAG_SS_MAX ? "starts" : "ends");
-  return (DiagLabel){ lag->at, text };
-}
-
-static DiagLabel label_of(const Filter *f, const Wanted *w)
-{
-  const Job *job = f->plan->job;
-  const Area *area = &job->areas[w->kind == DEMAND_AREA_BY || w->kind == DEMAND_AREA_HOURS ? w->index : 0];
-  switch (w->kind) {
-  case DEMAND_WINDOW: return label_window(f, &f->plan->lags[w->index]);
-  case DEMAND_JOB_BY:
-    return (DiagLabel){ job->finish_by.at,
-                        arena_printf(f->arena, "the job must be done by %s",
-                                     when(f, (int)job->finish_by.figure.value)) };
-  case DEMAND_AREA_BY:
-    return (DiagLabel){ area->finish_by.at, arena_printf(f->arena, "%s must be done by %s", area->name,
-                                                         when(f, (int)area->finish_by.figure.value)) };
-  case DEMAND_AREA_HOURS:
-    return (DiagLabel){ area->hours.at, arena_printf(f->arena, "%s may be worked on or wet only %s", area->name,
-                                                     clock_span(f->arena, &area->hours)) };
-  case DEMAND_SITE_HOURS:
-    return (DiagLabel){ job->site_hours->at,
-                        arena_printf(f->arena, "the site is open only %s", clock_span(f->arena, job->site_hours)) };
-  case DEMAND_CLOSED: return (DiagLabel){ job->at, "the site has closed days" };
-  case DEMAND_SHIFT:
-    return (DiagLabel){ job->shifts[w->index].at,
-                        arena_printf(f->arena, "shift %s is %s", job->shifts[w->index].name,
-                                     clock_span(f->arena, &job->shifts[w->index])) };
-  case DEMAND_MACHINE:
-    return (DiagLabel){ job->machines[w->index].at,
-                        arena_printf(f->arena, "there are %d of %s", job->machines[w->index].count,
-                                     job->machines[w->index].name) };
-  case DEMAND_PEOPLE: break;
-  }
-  const char *skill = f->plan->activities[w->index].skill;
-  for (int i = 0; i < job->crew_count; i++)
-    if (plan_crew_can(&job->crews[i], skill))
-      return (DiagLabel){ job->crews[i].at,
-                          arena_printf(f->arena, "at most %d with the skill `%s` are there at once",
-                                       roster_people_at_once(job, skill), skill) };
-  return (DiagLabel){ job->at, arena_printf(f->arena, "nobody has the skill `%s`", skill) };
-}
-
-/* ---- what would free it: each demand alone, where dropping it leaves a schedule */
-
-static const char *freed_words(const Filter *f, const Wanted *w, int makespan)
-{
-  const Job *job = f->plan->job;
-  switch (w->kind) {
-  case DEMAND_WINDOW:
-    return arena_printf(f->arena, "a longer window for %s", f->plan->activities[f->plan->lags[w->index].to].id);
-  case DEMAND_JOB_BY: return arena_printf(f->arena, "a later finish (it can end on %s)", when(f, makespan));
-  case DEMAND_AREA_BY: return arena_printf(f->arena, "a later time for %s", job->areas[w->index].name);
-  case DEMAND_AREA_HOURS: return arena_printf(f->arena, "longer hours of %s", job->areas[w->index].name);
-  case DEMAND_SITE_HOURS: return "longer hours of the site";
-  case DEMAND_CLOSED: return "fewer closed days";
-  case DEMAND_SHIFT: return arena_printf(f->arena, "a longer shift %s", job->shifts[w->index].name);
-  case DEMAND_MACHINE: return arena_printf(f->arena, "more of %s", job->machines[w->index].name);
-  case DEMAND_PEOPLE: break;
-  }
-  return arena_printf(f->arena, "more people with the skill `%s`", f->plan->activities[w->index].skill);
-}
-
-static const char *what_frees(Filter *f)
-{
-  Buf text = { 0 };
-  for (int i = 0; i < f->count; i++) {
-    if (f->wanted[i].dropped) continue;
-    f->wanted[i].dropped = true;
-    SolveResult result = solve_rest(f);
-    f->wanted[i].dropped = false;
-    if (result.schedule)
-      buf_printf(&text, "%s%s", text.length ? ", or " : "",
-                 freed_words(f, &f->wanted[i], result.schedule->makespan));
-    solve_free(&result);
-  }
-  const char *kept = text.length ? arena_printf(f->arena, "%s would free it", buf_text(&text)) : NULL;
-  buf_free(&text);
-  return kept;
-}
-
-static bool is_said(const Diag *diag, DiagLabel label)
-{
-  for (int i = 0; i < diag->label_count; i++)
-    if (diag->labels[i].at.source == label.at.source && diag->labels[i].at.begin == label.at.begin &&
-        strcmp(diag->labels[i].text, label.text) == 0)
-      return true;
-  return false;
-}
-
-static void report(Filter *f, Diags *diags)
-{
-  const Job *job = f->plan->job;
-  Diag diag = { .level = DIAG_ERROR, .code = "no-schedule", .at = job->at };
-  int kept = 0;
-  bool times_only = true;
-  for (int i = 0; i < f->count; i++) {
-    const Wanted *w = &f->wanted[i];
-    if (w->dropped) continue;
-    DiagLabel label = label_of(f, w);
-    kept++;
-    times_only = times_only && (w->kind == DEMAND_JOB_BY || w->kind == DEMAND_AREA_BY);
-    if (diag.label_count < DIAG_LABELS && !is_said(&diag, label)) diag.labels[diag.label_count++] = label;
-  }
-  if (kept == 1) {
-    diag.at = diag.labels[0].at;
-    diag.label_count = 0;
-  }
-  diag.message = "there is no schedule: these cannot all hold";
-  if (times_only && kept > 0) {
-    diag.code = "late";
-    diag.message = "the work takes longer than the time there is, whoever does it";
-  }
-  if (kept > diag.label_count)
-    diag.note = arena_printf(f->arena, "%d more of the kind take part in it", kept - diag.label_count);
-  const char *freed = what_frees(f);
-  diag.help = freed ? freed : "more than one of them has to give way";
-  diags_add(diags, &diag);
-}
-
-/* Not proved: what times would do is the most that can be said. */
-static void not_found(Filter *f, Diags *diags)
-{
-  Diag diag = { .level = DIAG_ERROR, .code = "no-schedule", .at = f->plan->job->at };
-  diag.message = "no schedule was found within the work allowed";
-  for (int i = 0; i < f->count; i++) {
-    Wanted *w = &f->wanted[i];
-    w->dropped = w->kind == DEMAND_JOB_BY || w->kind == DEMAND_AREA_BY;
-    if (w->dropped && diag.label_count < DIAG_LABELS) diag.labels[diag.label_count++] = label_of(f, w);
-  }
-  SolveResult result = solve_rest(f);
-  if (diag.label_count > 0 && result.schedule)
-    diag.note = arena_printf(f->arena, "without these times it can end on %s", when(f, result.schedule->makespan));
-  diag.help = "allow more work with --effort, move the times, lengthen the shifts, or add people and machines";
-  diags_add(diags, &diag);
-  solve_free(&result);
-}
-
 void timetable_explain(const Plan *plan, const SolveResult *result, int days, Arena *arena, Diags *diags)
 {
   Filter f = { .plan = plan, .arena = arena, .days = days };
   list_wanted(&f);
   if (result->status != SOLVE_INFEASIBLE) {
-    not_found(&f, diags);
+    explain_not_found(&f, diags);
     return;
   }
   filter(&f);
-  report(&f, diags);
+  explain_report(&f, diags);
 }

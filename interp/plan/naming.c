@@ -121,10 +121,11 @@ static int reluctance(const Naming *n, int person, int before)
 }
 
 /* Who can do it, the most willing first; ties in the order of the job. */
-static int candidates(const Naming *n, int activity, int now, int order[NAMING_MOST])
+static int candidates(const Naming *n, const Post *post, int now, int order[NAMING_MOST])
 {
-  uint64_t able = naming_people_with(n->plan, n->plan->activities[activity].skill) & naming_on_shift(n->plan, now);
-  int count = 0, before = n->last[activity];
+  const char *skill = plan_skill_of(&n->plan->activities[post->activity], post->number);
+  uint64_t able = naming_people_with(n->plan, skill) & naming_on_shift(n->plan, now);
+  int count = 0, before = n->last[post->activity];
   for (int p = 0; p < n->plan->person_count; p++) {
     if (!(able >> p & 1)) continue;
     int k = count++;
@@ -151,7 +152,7 @@ static bool hand_over(Naming *n, int person, int now, uint64_t *asked)
 
 static bool find_person(Naming *n, Post *post, int now, uint64_t *asked)
 {
-  int order[NAMING_MOST], count = candidates(n, post->activity, now, order), chosen = -1;
+  int order[NAMING_MOST], count = candidates(n, post, now, order), chosen = -1;
   for (int i = 0; i < count && chosen < 0; i++)
     if (!held_by(n, order[i]) && !(*asked >> order[i] & 1)) chosen = order[i];
   for (int i = 0; i < count && chosen < 0; i++) {

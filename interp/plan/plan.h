@@ -21,12 +21,15 @@ typedef enum {
   WORK_KINDS
 } WorkKind;
 
-/* A step done bay by bay within another by the same people: slurry picked up along the way. */
+/* A step done bay by bay within another: slurry picked up along the way, by the same people or others who follow. */
 typedef struct {
   int run_min; /* of the activity's minutes; 0: there is no such step, and the rest means nothing */
   int step;
   int machine; /* index into Job.machines, -1 for none; booked as long as the activity's own */
   Figure minutes;
+  int people;        /* who follow: the last of Activity.people. 0: the same people, taking turns with the field */
+  const char *skill; /* of those who follow */
+  int field_min;     /* for which the activity's own machine runs */
 } Along;
 
 typedef struct {
@@ -38,8 +41,8 @@ typedef struct {
   int duration_min;  /* minutes rounded up */
   bool breakable;    /* may pause at a shift's end */
   bool attended;     /* needs people and therefore shifts; false: runs on the clock */
-  int people;
-  const char *skill; /* NULL when not attended */
+  int people;        /* all of them */
+  const char *skill; /* of all but those who follow; NULL when not attended */
   int machine;       /* index into Job.machines, -1 for none; one machine */
   Along along;       /* its minutes are in `minutes` */
   bool hold;         /* a hold point ends it */
@@ -53,6 +56,29 @@ typedef struct {
 } Activity;
 
 static inline bool plan_runs_along(const Activity *a) { return a->along.run_min > 0 && a->along.machine >= 0; }
+
+/* People asked for at one piece of work: so many with a skill and, if `also` is above 0, others with another. */
+typedef struct {
+  const char *skill, *also_skill;
+  int people, also;
+} Team;
+
+static inline Team plan_team(const Activity *a)
+{
+  return (Team){ a->skill, a->along.skill, a->people - a->along.people, a->along.people };
+}
+
+/* Minutes for which its own machine runs. */
+static inline int plan_field_min(const Activity *a)
+{
+  return a->along.run_min > 0 ? a->along.field_min : a->duration_min;
+}
+
+/* The skill that the n-th of its people needs. */
+static inline const char *plan_skill_of(const Activity *a, int n)
+{
+  return n < a->people - a->along.people ? a->skill : a->along.skill;
+}
 
 /* finish-to-start and start-to-start, in clock minutes: `to` starts at least (MIN) or at most (MAX) that much
  * after. */

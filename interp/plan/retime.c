@@ -46,25 +46,30 @@ static Calendar *shared(Retiming *r, int task, Calendar *hours)
   return hours;
 }
 
-/* The shift of all who are booked; -1: nobody, or people of several. */
-static int shift_of(const Plan *plan, int activity)
+static bool work_the_same_hours(const Crew *a, const Crew *b)
+{
+  return a == b || (a->shift == b->shift && a->away.count == 0 && b->away.count == 0);
+}
+
+/* The crew whose hours all who are booked work; NULL: nobody, or people of several hours. */
+static const Crew *crew_of(const Plan *plan, int activity)
 {
   const Booking *b = &plan->bookings[activity];
-  int shift = -1;
+  const Crew *crew = NULL;
   for (int i = 0; i < b->people_count; i++) {
-    int theirs = plan->job->crews[plan->persons[b->people[i]].crew].shift;
-    if (i > 0 && theirs != shift) return -1;
-    shift = theirs;
+    const Crew *theirs = &plan->job->crews[plan->persons[b->people[i]].crew];
+    if (crew && !work_the_same_hours(crew, theirs)) return NULL;
+    crew = theirs;
   }
-  return shift;
+  return crew;
 }
 
 static Calendar *hours_of(const Plan *plan, const Problem *problem, int activity, int days)
 {
   Calendar *hours = problem_working_time(problem, activity);
-  int shift = shift_of(plan, activity);
-  if (shift < 0) return hours;
-  Calendar *theirs = roster_shift(plan->job, shift, days), *both = calendar_both(hours, theirs);
+  const Crew *crew = crew_of(plan, activity);
+  if (crew == NULL) return hours;
+  Calendar *theirs = roster_crew(plan->job, crew, days), *both = calendar_both(hours, theirs);
   calendar_free(hours);
   calendar_free(theirs);
   return both;

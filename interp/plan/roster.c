@@ -6,31 +6,25 @@
 #include "base/mem.h"
 #include "model/date.h"
 
-static Calendar *from_hours(const Job *job, const Shift *hours, int days)
+bool roster_is_away(const Days *away, const Job *job, int day)
 {
+  for (int i = 0; i < away->count; i++)
+    if (away->days[i] == job->start_day + day) return true;
+  return false;
+}
+
+/* Hours that begin on their days of the week, but for some days; without hours whole days. */
+static Calendar *from_hours(const Job *job, const Shift *hours, const Days *but, int days)
+{
+  static const Shift whole_days = { .until_min = DAY_MIN, .days = (1u << WEEK_DAYS) - 1 };
+  if (hours == NULL) hours = &whole_days;
   Interval *open = mem_array((size_t)days + 1, sizeof *open);
   size_t count = 0;
   for (int day = -1; day < days; day++) {
-    if (!(hours->days >> date_weekday(job->start_day + day) & 1)) continue;
+    if (!(hours->days >> date_weekday(job->start_day + day) & 1) || roster_is_away(but, job, day)) continue;
     Interval piece = { day * DAY_MIN + hours->from_min, day * DAY_MIN + hours->until_min };
     if (piece.begin < job->start_min) piece.begin = job->start_min;
     if (piece.begin < piece.end) open[count++] = piece;
-  }
-  Calendar *calendar = calendar_new(open, count);
-  mem_free(open);
-  return calendar;
-}
-
-/* Every minute from the start on that is not in a closed day. */
-static Calendar *open_days(const Job *job, int days)
-{
-  Interval *open = mem_array((size_t)days + 1, sizeof *open);
-  size_t count = 0;
-  for (int day = 0; day < days; day++) {
-    bool closed = false;
-    for (int i = 0; i < job->closed_count; i++) closed = closed || job->closed_days[i] == job->start_day + day;
-    Interval whole = { day == 0 ? job->start_min : day * DAY_MIN, (day + 1) * DAY_MIN };
-    if (!closed) open[count++] = whole;
   }
   Calendar *calendar = calendar_new(open, count);
   mem_free(open);
@@ -46,44 +40,77 @@ static Calendar *meet(Calendar *a, Calendar *b)
   return both;
 }
 
+static const Days never_away = { 0 };
+
 static Calendar *site(const Job *job, int days)
 {
-  Calendar *open = open_days(job, days);
-  return job->site_hours ? meet(open, from_hours(job, job->site_hours, days)) : open;
+  Calendar *open = from_hours(job, NULL, &job->closed, days);
+  return job->site_hours ? meet(open, from_hours(job, job->site_hours, &never_away, days)) : open;
 }
 
-Calendar *roster_shift(const Job *job, int shift, int days)
+Calendar *roster_crew(const Job *job, const Crew *crew, int days)
 {
-  return meet(site(job, days), from_hours(job, &job->shifts[shift], days));
+  return meet(site(job, days), from_hours(job, &job->shifts[crew->shift], &crew->away, days));
+}
+
+Calendar *roster_machine(const Job *job, const Machine *machine, int days)
+{
+  if (!machine->has_hours && machine->away.count == 0) return NULL;
+  return from_hours(job, machine->has_hours ? &machine->hours : NULL, &machine->away, days);
 }
 
 Calendar *roster_area(const Job *job, const Area *area, int days)
 {
   Calendar *open = site(job, days);
-  return area->has_hours ? meet(open, from_hours(job, &area->hours, days)) : open;
+  return area->has_hours ? meet(open, from_hours(job, &area->hours, &never_away, days)) : open;
 }
 
 Calendar *roster_floor(const Job *job, const Area *area, int days)
 {
-  return area->has_hours ? from_hours(job, &area->hours, days) : NULL;
+  return area->has_hours ? from_hours(job, &area->hours, &never_away, days) : NULL;
 }
 
 /* ---- people of a skill, in whatever shifts they work */
 
+/* Does the shift that begins on that day of the week cover the minute, counted from its midnight? */
 static bool covers(const Shift *shift, int weekday, int minute)
 {
-  int before = (weekday + WEEK_DAYS - 1) % WEEK_DAYS;
-  if (shift->days >> weekday & 1 && minute >= shift->from_min && minute < shift->until_min) return true;
-  return shift->days >> before & 1 && minute + DAY_MIN >= shift->from_min && minute + DAY_MIN < shift->until_min;
+  return (shift->days >> weekday & 1) && minute >= shift->from_min && minute < shift->until_min;
 }
 
-static int people_at(const Job *job, const char *skill, int weekday, int minute)
+static bool covers_of_late(const Shift *shift, int weekday, int minute)
 {
-  int people = 0;
+  return covers(shift, weekday, minute) ||
+         covers(shift, (weekday + WEEK_DAYS - 1) % WEEK_DAYS, minute + DAY_MIN);
+}
+
+/* How many people who are there have the skill, and the other, and either. */
+typedef struct {
+  int first, second, either;
+} Heads;
+
+static void count_heads(const Crew *crew, const Team *team, int sign, Heads *heads)
+{
+  bool first = plan_crew_can(crew, team->skill), second = team->also > 0 && plan_crew_can(crew, team->also_skill);
+  int people = sign * crew->count;
+  heads->first += first ? people : 0;
+  heads->second += second ? people : 0;
+  heads->either += first || second ? people : 0;
+}
+
+/* Hall's condition for two groups. */
+static bool suffice(const Heads *heads, const Team *team)
+{
+  return heads->first >= team->people && heads->second >= team->also && heads->either >= team->people + team->also;
+}
+
+static Heads heads_in_week(const Job *job, const Team *team, int weekday, int minute)
+{
+  Heads heads = { 0 };
   for (int i = 0; i < job->crew_count; i++)
-    if (plan_crew_can(&job->crews[i], skill) && covers(&job->shifts[job->crews[i].shift], weekday, minute))
-      people += job->crews[i].count;
-  return people;
+    if (covers_of_late(&job->shifts[job->crews[i].shift], weekday, minute))
+      count_heads(&job->crews[i], team, 1, &heads);
+  return heads;
 }
 
 /* There are never more than when some shift begins. */
@@ -93,16 +120,31 @@ int roster_people_at_once(const Job *job, const char *skill)
   for (int s = 0; s < job->shift_count; s++)
     for (int day = 0; day < WEEK_DAYS; day++) {
       if (!(job->shifts[s].days >> day & 1)) continue;
-      int people = people_at(job, skill, day, job->shifts[s].from_min);
+      int people = heads_in_week(job, &(Team){ .skill = skill }, day, job->shifts[s].from_min).first;
       if (people > most) most = people;
     }
   return most;
 }
 
+bool roster_team_exists(const Job *job, const Team *team)
+{
+  for (int s = 0; s < job->shift_count; s++)
+    for (int day = 0; day < WEEK_DAYS; day++) {
+      if (!(job->shifts[s].days >> day & 1)) continue;
+      Heads heads = heads_in_week(job, team, day, job->shifts[s].from_min);
+      if (suffice(&heads, team)) return true;
+    }
+  return false;
+}
+
 bool roster_on_shift(const Job *job, const Crew *crew, int minute)
 {
-  int day = minute >= 0 ? minute / DAY_MIN : -1;
-  return covers(&job->shifts[crew->shift], date_weekday(job->start_day + day), minute - day * DAY_MIN);
+  int today = minute >= 0 ? minute / DAY_MIN : -1;
+  for (int day = today; day >= today - 1; day--)
+    if (!roster_is_away(&crew->away, job, day) &&
+        covers(&job->shifts[crew->shift], date_weekday(job->start_day + day), minute - day * DAY_MIN))
+      return true;
+  return false;
 }
 
 int roster_next_change(const Job *job, int minute)
@@ -120,7 +162,7 @@ int roster_next_change(const Job *job, int minute)
 }
 
 typedef struct {
-  int minute, people;
+  int minute, crew, sign;
 } Change;
 
 static int by_minute(const void *a, const void *b)
@@ -129,35 +171,40 @@ static int by_minute(const void *a, const void *b)
   return (x->minute > y->minute) - (x->minute < y->minute);
 }
 
-static size_t list_changes(const Job *job, const char *skill, int days, Change **changes)
+static size_t list_changes(const Job *job, const Team *team, int days, Change **changes)
 {
   size_t count = 0;
   *changes = NULL;
   for (int i = 0; i < job->crew_count; i++) {
-    if (!plan_crew_can(&job->crews[i], skill)) continue;
-    Calendar *shift = roster_shift(job, job->crews[i].shift, days);
-    *changes = mem_grow(*changes, count + 2 * shift->count + 1, sizeof **changes);
-    for (size_t k = 0; k < shift->count; k++) {
-      (*changes)[count++] = (Change){ shift->open[k].begin, job->crews[i].count };
-      (*changes)[count++] = (Change){ shift->open[k].end, -job->crews[i].count };
+    Heads heads = { 0 };
+    count_heads(&job->crews[i], team, 1, &heads);
+    if (heads.either == 0) continue;
+    Calendar *there = roster_crew(job, &job->crews[i], days);
+    *changes = mem_grow(*changes, count + 2 * there->count + 1, sizeof **changes);
+    for (size_t k = 0; k < there->count; k++) {
+      (*changes)[count++] = (Change){ there->open[k].begin, i, 1 };
+      (*changes)[count++] = (Change){ there->open[k].end, i, -1 };
     }
-    calendar_free(shift);
+    calendar_free(there);
   }
   if (count > 0) qsort(*changes, count, sizeof **changes, by_minute);
   return count;
 }
 
-Calendar *roster_people(const Job *job, const char *skill, int people, int days)
+Calendar *roster_team(const Job *job, const Team *team, int days)
 {
   Change *changes;
-  size_t count = list_changes(job, skill, days, &changes), pieces = 0;
+  size_t count = list_changes(job, team, days, &changes), pieces = 0;
   Interval *open = mem_array(count + 1, sizeof *open);
-  int now = 0;
+  Heads heads = { 0 };
+  bool were = false;
   for (size_t k = 0; k < count; k++) {
-    bool were = now >= people;
-    now += changes[k].people;
-    if (!were && now >= people) open[pieces].begin = changes[k].minute;
-    if (were && now < people) open[pieces++].end = changes[k].minute;
+    count_heads(&job->crews[changes[k].crew], team, changes[k].sign, &heads);
+    if (k + 1 < count && changes[k + 1].minute == changes[k].minute) continue;
+    bool are = suffice(&heads, team);
+    if (are && !were) open[pieces].begin = changes[k].minute;
+    if (were && !are) open[pieces++].end = changes[k].minute;
+    were = are;
   }
   Calendar *calendar = calendar_new(open, pieces);
   mem_free(changes);

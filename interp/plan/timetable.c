@@ -5,6 +5,7 @@
 #include "base/mem.h"
 #include "plan/naming.h"
 #include "plan/roster.h"
+#include "plan/supply.h"
 
 enum { SPARE_DAYS = 30, LONGEST_DAYS = 3000 };
 
@@ -12,25 +13,36 @@ enum { SPARE_DAYS = 30, LONGEST_DAYS = 3000 };
 typedef struct {
   const char *skill;
   int resource;
-  bool mixed; /* not all in the same shift */
+  bool mixed; /* they do not all work the same hours */
 } Group;
 
-/* When enough people of a skill may work in areas of the same hours. */
+/* When a team may work in areas of the same hours. */
 typedef struct {
-  int area_hours, people, calendar;
-  const char *skill;
+  int area_hours, calendar;
+  Team team;
 } Joint;
 
 typedef struct {
   const Timetable *t;
   Problem *problem;
   int *machine;                  /* resource of each machine class */
+  SupplyLimit limits[SUPPLY_LIMITS];
+  int limit[SUPPLY_LIMITS];      /* their resources */
+  int limit_count;
   int *area_hours, *floor_hours; /* calendars of each area */
   Group *groups;
   int group_count;
   Joint *joints;
   int joint_count;
 } Build;
+
+static int days_off(const Job *job)
+{
+  int days = job->closed.count;
+  for (int i = 0; i < job->crew_count; i++) days += job->crews[i].away.count;
+  for (int i = 0; i < job->machine_count; i++) days += job->machines[i].away.count;
+  return days;
+}
 
 int timetable_days(const Plan *plan, const Job *job)
 {
@@ -43,7 +55,7 @@ int timetable_days(const Plan *plan, const Job *job)
     for (int d = 0; d < WEEK_DAYS; d++) week += (s->days >> d & 1) * (s->until_min - s->from_min);
     if (week > 0 && week < least) least = week;
   }
-  double days = SPARE_DAYS + 2 * WEEK_DAYS * (minutes / least + 1) + job->closed_count;
+  double days = SPARE_DAYS + 2 * WEEK_DAYS * (minutes / least + 1) + days_off(job);
   return days < LONGEST_DAYS ? (int)days : LONGEST_DAYS;
 }
 
@@ -66,19 +78,21 @@ static void *room_for_one(void *items, int count, size_t each)
 
 /* ---- people */
 
-static bool same_hours(const Shift *a, const Shift *b)
+static bool same_hours(const Job *job, const Crew *a, const Crew *b)
 {
-  return a->from_min == b->from_min && a->until_min == b->until_min && a->days == b->days;
+  const Shift *x = &job->shifts[a->shift], *y = &job->shifts[b->shift];
+  return x->from_min == y->from_min && x->until_min == y->until_min && x->days == y->days && a->away.count == 0 &&
+         b->away.count == 0;
 }
 
-static bool in_several_shifts(const Job *job, const char *skill)
+static bool is_mixed(const Job *job, const char *skill)
 {
-  const Shift *first = NULL;
+  const Crew *first = NULL;
   for (int i = 0; i < job->crew_count; i++) {
-    if (!plan_crew_can(&job->crews[i], skill)) continue;
-    const Shift *shift = &job->shifts[job->crews[i].shift];
-    if (first && !same_hours(first, shift)) return true;
-    first = shift;
+    const Crew *crew = &job->crews[i];
+    if (!plan_crew_can(crew, skill)) continue;
+    if (first && !same_hours(job, first, crew)) return true;
+    first = crew;
   }
   return false;
 }
@@ -90,31 +104,34 @@ static const Group *group_of(Build *b, const char *skill)
   const Job *job = b->t->job;
   b->groups = room_for_one(b->groups, b->group_count, sizeof *b->groups);
   Group *group = &b->groups[b->group_count++];
-  int calendar = add_calendar(b, roster_people(job, skill, 1, b->t->days));
+  int calendar = add_calendar(b, roster_team(job, &(Team){ .skill = skill, .people = 1 }, b->t->days));
   *group = (Group){ skill, problem_add_group(b->problem, naming_people_with(b->t->plan, skill), calendar),
-                    in_several_shifts(job, skill) };
+                    is_mixed(job, skill) };
   return group;
 }
 
+static bool same_team(const Team *a, const Team *b)
+{
+  return a->people == b->people && a->also == b->also && strcmp(a->skill, b->skill) == 0 &&
+         (a->also == 0 || strcmp(a->also_skill, b->also_skill) == 0);
+}
+
 /* Several people of different shifts can work together only while enough of them are there; else they pause. */
-static int joint_hours(Build *b, const Activity *a)
+static int joint_hours(Build *b, const Activity *a, Team team)
 {
   int hours = b->area_hours[a->area];
-  for (int i = 0; i < b->joint_count; i++) {
-    const Joint *j = &b->joints[i];
-    if (j->area_hours == hours && j->people == a->people && strcmp(j->skill, a->skill) == 0) return j->calendar;
-  }
-  const Job *job = b->t->job;
-  Calendar *people = roster_people(job, a->skill, a->people, b->t->days);
+  for (int i = 0; i < b->joint_count; i++)
+    if (b->joints[i].area_hours == hours && same_team(&b->joints[i].team, &team)) return b->joints[i].calendar;
+  Calendar *people = roster_team(b->t->job, &team, b->t->days);
   int calendar = add_calendar(b, calendar_both(b->problem->calendars[hours], people));
   calendar_free(people);
   b->joints = room_for_one(b->joints, b->joint_count, sizeof *b->joints);
-  b->joints[b->joint_count++] = (Joint){ hours, a->people, calendar, a->skill };
+  b->joints[b->joint_count++] = (Joint){ hours, calendar, team };
   return calendar;
 }
 
-/* Whom it matters to know away: those who share a skill with people of other shifts. */
-static uint64_t people_in_several_shifts(const Build *b)
+/* Whom it matters to know away: those who share a skill with people of other hours. */
+static uint64_t people_of_mixed_hours(const Build *b)
 {
   uint64_t people = 0;
   for (int i = 0; i < b->group_count; i++)
@@ -124,7 +141,7 @@ static uint64_t people_in_several_shifts(const Build *b)
 
 static void add_absences(Build *b)
 {
-  uint64_t mixed = people_in_several_shifts(b);
+  uint64_t mixed = people_of_mixed_hours(b);
   int end = b->t->away_days * DAY_MIN;
   for (int from = b->t->job->start_min, to; mixed && from < end; from = to) {
     uint64_t there = naming_on_shift(b->t->plan, from) & mixed;
@@ -141,7 +158,11 @@ static void add_resources(Build *b)
   const Job *job = b->t->job;
   b->machine = mem_array((size_t)job->machine_count + 1, sizeof *b->machine);
   for (int i = 0; i < job->machine_count; i++)
-    b->machine[i] = problem_add_resource(b->problem, job->machines[i].count, PROBLEM_ALWAYS);
+    b->machine[i] = problem_add_resource(b->problem, job->machines[i].count,
+                                         add_calendar(b, roster_machine(job, &job->machines[i], b->t->days)));
+  b->limit_count = supply_limits(job, b->limits);
+  for (int i = 0; i < b->limit_count; i++)
+    b->limit[i] = problem_add_resource(b->problem, b->limits[i].most, PROBLEM_ALWAYS);
   b->area_hours = mem_array((size_t)job->area_count + 1, sizeof *b->area_hours);
   b->floor_hours = mem_array((size_t)job->area_count + 1, sizeof *b->floor_hours);
   int without = -1; /* an area without hours of its own: they are all alike */
@@ -159,20 +180,43 @@ static int deadline_of(const Job *job, int area, int horizon)
   return by.given && by.figure.value < horizon ? (int)by.figure.value : horizon;
 }
 
+static void ask_people(Build *b, int task, const char *skill, int people)
+{
+  if (people > 0) problem_demand(b->problem, task, group_of(b, skill)->resource, people);
+}
+
+static void ask_machine(Build *b, int task, int class)
+{
+  problem_demand(b->problem, task, b->machine[class], 1);
+  for (int i = 0; i < b->limit_count; i++)
+    for (int k = 0; k < b->limits[i].count; k++)
+      if (b->limits[i].class[k] == class) problem_demand(b->problem, task, b->limit[i], b->limits[i].weight[k]);
+}
+
+/* With people enough it is worked on whenever one of each skill is on shift. */
+static int task_calendar(Build *b, const Activity *a, bool enough)
+{
+  if (!a->attended) return b->floor_hours[a->area];
+  if (a->duration_min == 0) return b->area_hours[a->area];
+  Team team = plan_team(a);
+  if (enough) return joint_hours(b, a, (Team){ team.skill, team.also_skill, 1, team.also > 0 });
+  bool together = team.also > 0 || (team.people > 1 && group_of(b, team.skill)->mixed);
+  return together ? joint_hours(b, a, team) : b->area_hours[a->area];
+}
+
 static void add_task(Build *b, int i)
 {
   const Activity *a = &b->t->plan->activities[i];
   const Job *job = b->t->job;
-  bool asks = a->attended && a->duration_min > 0 && !(b->t->without_skill && b->t->without_skill[i]);
-  const Group *group = asks ? group_of(b, a->skill) : NULL;
-  int calendar = a->attended ? b->area_hours[a->area] : b->floor_hours[a->area];
-  if (group && group->mixed && a->people > 1) calendar = joint_hours(b, a);
-  int task = problem_add_task(b->problem, a->duration_min, calendar, a->breakable);
+  bool enough = b->t->without_skill && b->t->without_skill[i];
+  bool asks = a->attended && a->duration_min > 0 && !enough;
+  int task = problem_add_task(b->problem, a->duration_min, task_calendar(b, a, enough), a->breakable);
   b->problem->tasks[task].release = job->start_min;
   b->problem->tasks[task].deadline = deadline_of(job, a->area, b->problem->horizon);
-  if (a->machine >= 0) problem_demand(b->problem, task, b->machine[a->machine], 1);
-  if (plan_runs_along(a)) problem_demand(b->problem, task, b->machine[a->along.machine], 1);
-  if (group) problem_demand(b->problem, task, group->resource, a->people);
+  if (a->machine >= 0) ask_machine(b, task, a->machine);
+  if (plan_runs_along(a)) ask_machine(b, task, a->along.machine);
+  if (asks) ask_people(b, task, a->skill, a->people - a->along.people);
+  if (asks) ask_people(b, task, a->along.skill, a->along.people);
 }
 
 static void add_links(Build *b)

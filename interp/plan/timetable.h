@@ -12,7 +12,7 @@ typedef struct {
   const Plan *plan;
   const Job *job;
   const bool *without_lag;   /* by Plan.lags; NULL: all hold */
-  const bool *without_skill; /* by activity: nobody is asked for; NULL: all are */
+  const bool *without_skill; /* by activity: there are enough people on every shift; NULL: as many as there are */
   int days;                  /* how far the calendars reach */
   int away_days;             /* how far absences are told; at most `days` */
 } Timetable;

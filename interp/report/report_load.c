@@ -102,7 +102,7 @@ static void person_row(Load *load, const Page *page, int person, Buf *out)
 {
   const Job *job = load->plan->job;
   int shift = job->crews[load->plan->persons[person].crew].shift;
-  Calendar *calendar = roster_shift(job, shift, page->reach);
+  Calendar *calendar = roster_crew(job, &job->crews[load->plan->persons[person].crew], page->reach);
   clear(load);
   count_open(load, calendar, job->shifts[shift].from_min);
   for (int i = 0; i < page->count; i++)
@@ -114,7 +114,7 @@ static void person_row(Load *load, const Page *page, int person, Buf *out)
 static void machine_row(Load *load, const Page *page, int class, int unit, Buf *out)
 {
   const Machine *machine = &load->plan->job->machines[class];
-  Calendar *anybody = roster_people(load->plan->job, "any", 1, page->reach);
+  Calendar *anybody = roster_team(load->plan->job, &(Team){ .skill = "any", .people = 1 }, page->reach);
   Buf name = { 0 };
   buf_puts(&name, machine->name);
   if (machine->count > 1) buf_printf(&name, " no. %d", unit + 1);

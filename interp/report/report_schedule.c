@@ -240,7 +240,7 @@ static void machine_json(JsonWriter *j, const Plan *plan, int machine, int unit)
   json_end(j);
 }
 
-/* The step done along the way, by the same people. */
+/* The step done along the way, by the same people or by others who follow. */
 static void along_json(JsonWriter *j, const Plan *plan, int activity)
 {
   const Activity *a = &plan->activities[activity];
@@ -249,6 +249,7 @@ static void along_json(JsonWriter *j, const Plan *plan, int activity)
   json_object(j, "along");
   json_text(j, "step", recipe->steps[a->along.step].name);
   json_integer(j, "minutes", a->along.run_min);
+  json_integer(j, "follow", a->along.people);
   machine_json(j, plan, a->along.machine, plan->bookings ? plan->bookings[activity].along_unit : -1);
   json_end(j);
 }

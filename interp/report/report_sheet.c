@@ -202,7 +202,8 @@ static void along_line(const Row *r)
   if (a == NULL) return;
   Buf text = { 0 };
   const Step *step = step_of(r->plan, a);
-  buf_printf(&text, "along with %s %s, bay by bay, by the same people", step_words[step->word], step->name);
+  buf_printf(&text, "along with %s %s, bay by bay, by %s", step_words[step->word], step->name,
+             a->along.people > 0 ? "others who follow" : "the same people");
   if (plan_runs_along(a)) buf_printf(&text, ", %s", r->plan->job->machines[a->along.machine].name);
   detail(r, "work: ", buf_text(&text));
   buf_free(&text);

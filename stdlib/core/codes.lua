@@ -13,6 +13,7 @@ return {
   field = "a word has the fields that the manual lists, and no others",
   figure = "a figure is asked for by a name that the job has",
   file = "files can be read",
+  follow = "a step that follows another's machine has one to follow",
   form = "words are written as the manual shows them",
   frozen = "what a word made is not changed afterwards",
   global = "a script has no global names of its own",

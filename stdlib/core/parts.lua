@@ -51,6 +51,7 @@ parts.crew = {
     example = '{ "machine", "readings" }' },
   { "shift", types.text("a shift of the job"), says = "when they work, by the name of a shift", required = true,
     example = '"night"' },
+  { "away", types.list(types.date), says = "days on which none of them begins a shift", example = '{ "2027-03-05" }' },
 }
 
 parts.machine = {
@@ -100,6 +101,8 @@ parts.machine = {
     default = "10 min", basis = PRACTICE },
   { "trip", types.quantity("time", { least = "0 min", most = "4 h" }), says = "to fill or empty its tank once",
     default = "10 min", basis = PRACTICE },
+  { "hours", types.hours, says = "the only hours of the day in which it may run", example = '"8:00 to 17:00"' },
+  { "away", types.list(types.date), says = "days on which it is not on site", example = '{ "2027-03-05" }' },
 }
 
 return parts

@@ -124,7 +124,7 @@ static inline Made *made_new(int areas)
   m->job = (Job){ .name = "made", .currency = "USD", .at = made_place(m), .start_day = date_day(2027, 3, 1),
                   .start_min = 7 * 60, .shifts = m->shifts, .crews = m->crews, .machines = m->machines,
                   .machine_count = MADE_MACHINES, .recipes = &m->recipe, .recipe_count = 1,
-                  .closed_days = m->closed };
+                  .closed = { m->closed, 0, { 0 } } };
   m->job.areas = arena_array(arena, (size_t)areas + 1, sizeof *m->job.areas);
   return m;
 }

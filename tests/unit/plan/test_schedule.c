@@ -1,5 +1,4 @@
-/* test_schedule.c - whole plans scheduled: shifts, hand-overs, hours, closed days, slack, and why there is no
- * schedule. */
+/* test_schedule.c - whole plans scheduled: shifts, hand-overs, hours, closed days, slack. */
 #include "support.h"
 
 #include "plan/check.h"
@@ -30,20 +29,6 @@ static Step *reading(Made *m, const char *name, double minutes)
   s->least_readings = made_figure(1);
   s->minutes_a_reading = made_figure(minutes);
   return s;
-}
-
-static void assert_error(Made *m, const char *code)
-{
-  assert_int_equal(diags_errors(m->diags), 1);
-  assert_string_equal(diags_get(m->diags, 0)->code, code);
-}
-
-static bool says(const Made *m, const char *label)
-{
-  const Diag *diag = diags_get(m->diags, 0);
-  for (int i = 0; i < diag->label_count; i++)
-    if (strstr(diag->labels[i].text, label)) return true;
-  return false;
 }
 
 /* ---- shifts */
@@ -126,7 +111,7 @@ static void closed_days_and_site_hours_are_left_out(void **state)
   Shift site = { .from_min = 8 * HOUR, .until_min = 14 * HOUR, .days = EVERY_DAY };
   m->job.site_hours = &site;
   m->closed[0] = m->job.start_day + 1;
-  m->job.closed_count = 1;
+  m->job.closed.count = 1;
   made_crew(m, "operator", 1, "any", 0);
   made_area(m, "hall", 10, 10);
   reading(m, "survey", 420);
@@ -200,75 +185,6 @@ static void slack_is_what_the_longer_chain_leaves(void **state)
   assert_int_equal(booked(plan, "shop/wash")->slack_min, 60);
   assert_int_equal(booked(plan, "shop/survey")->slack_min, 60);
   assert_int_equal(booked(plan, "shop/wash")->latest_start, booked(plan, "shop/wash")->start + 60);
-  made_free(m);
-}
-
-/* ---- no schedule */
-
-static void a_time_too_early_is_the_only_reason(void **state)
-{
-  (void)state;
-  Made *m = small_job();
-  made_crew(m, "operator", 2, "any", 0);
-  made_area(m, "hall", 10, 10);
-  reading(m, "survey", 300);
-  m->job.finish_by = made_maybe(START + 299);
-  m->job.finish_by.at = made_place(m);
-  Plan *plan = made_schedule(m);
-  assert_int_equal(plan->status, PLAN_INFEASIBLE);
-  assert_error(m, "late");
-  assert_int_equal(diags_get(m->diags, 0)->at.begin, m->job.finish_by.at.begin);
-  assert_non_null(strstr(diags_get(m->diags, 0)->help, "2027-03-01 12:00"));
-  made_free(m);
-}
-
-static void the_smallest_set_leaves_out_what_is_not_in_the_way(void **state)
-{
-  (void)state;
-  Made *m = small_job();
-  Shift site = { .from_min = 0, .until_min = DAY_MIN, .days = EVERY_DAY, .at = made_place(m) };
-  m->job.site_hours = &site;
-  made_crew(m, "operator", 1, "any", 0);
-  made_area(m, "hall", 10, 10);
-  made_area(m, "shop", 10, 10);
-  reading(m, "survey", 300);
-  m->job.areas[1].finish_by = made_maybe(START + 250 + DAY_MIN);
-  m->job.finish_by = made_maybe(START + 480);
-  m->job.finish_by.at = made_place(m);
-  m->job.areas[1].finish_by.at = made_place(m);
-  made_schedule(m); /* 600 minutes by one person; the shop alone could be done in time */
-  assert_int_equal(diags_errors(m->diags), 0);
-  m->job.finish_by.given = false;
-  m->job.areas[0].finish_by = made_maybe(START + 480);
-  m->job.areas[0].finish_by.at = made_place(m);
-  m->job.areas[1].finish_by = made_maybe(START + 480);
-  made_schedule(m);
-  assert_error(m, "no-schedule");
-  assert_true(says(m, "hall must be done by") && says(m, "shop must be done by"));
-  assert_true(says(m, "at most 1 with the skill"));
-  assert_false(says(m, "the site is open"));
-  assert_int_equal(diags_get(m->diags, 0)->label_count, 3);
-  assert_non_null(strstr(diags_get(m->diags, 0)->help, "more people with the skill `any`"));
-  made_free(m);
-}
-
-static void a_window_across_a_locked_door_is_named_with_the_hours(void **state)
-{
-  (void)state;
-  Made *m = small_job();
-  made_crew(m, "operator", 1, "any", 0);
-  Area *hall = made_area(m, "hall", 10, 10);
-  hall->has_hours = true;
-  hall->hours = (Shift){ .from_min = 7 * HOUR, .until_min = 10 * HOUR, .days = EVERY_DAY, .at = made_place(m) };
-  Step *guard = made_step(m, STEP_GUARD, "guard");
-  guard->spread_m2_per_l = (Band){ .has_low = true, .low = { 11, 0 } };
-  guard->dry_min = (Band){ .has_low = true, .low = { 170, 0 } }; /* fits alone, but 20 min of spreading go before */
-  Plan *plan = made_schedule(m);
-  assert_int_equal(plan->status, PLAN_INFEASIBLE);
-  assert_error(m, "no-schedule");
-  assert_true(says(m, "hall may be worked on or wet only 07:00-10:00"));
-  assert_true(says(m, "hall/guard/dry starts at once when hall/guard/coat ends, and takes 170 min"));
-  assert_non_null(strstr(diags_get(m->diags, 0)->help, "longer hours of hall"));
   made_free(m);
 }
 
@@ -347,9 +263,6 @@ int main(void)
     cmocka_unit_test(wet_work_and_waits_lie_inside_the_hours_of_the_area),
     cmocka_unit_test(along_machines_are_booked_with_the_field),
     cmocka_unit_test(slack_is_what_the_longer_chain_leaves),
-    cmocka_unit_test(a_time_too_early_is_the_only_reason),
-    cmocka_unit_test(the_smallest_set_leaves_out_what_is_not_in_the_way),
-    cmocka_unit_test(a_window_across_a_locked_door_is_named_with_the_hours),
     cmocka_unit_test(schedules_pass_the_checker),
     cmocka_unit_test(a_search_that_is_stopped_gives_what_it_has),
   };
