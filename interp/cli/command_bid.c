@@ -18,7 +18,7 @@ typedef bool (*Hand)(Port *port, const char *name, const char *bytes, size_t len
 static void crew_en(const Bid *bid, Buf *paper) { bid_crew_sheet(bid, LANGUAGE_EN, paper); }
 static void crew_es(const Bid *bid, Buf *paper) { bid_crew_sheet(bid, LANGUAGE_ES, paper); }
 
-static void schedule_ics(const Bid *bid, Buf *out) { report_ics(bid->plan, out); }
+static void schedule_ics(const Bid *bid, Buf *out) { report_ics_of(bid->plan, bid->fingerprint, out); }
 
 static const struct {
   const char *name;

@@ -168,11 +168,14 @@ bool session_schedule(Session *session)
   return diags_errors(session->diags) == 0;
 }
 
+/* Only a command that takes --threads may start any. */
+static int threads(const Options *o) { return o->command->options & OPTION_THREADS ? o->threads : 1; }
+
 static bool cost(Session *session)
 {
   Document *d = &session->document;
   session->takeoff = takeoff_count(session->plan, d->arena, d->why);
-  session->cost = cost_price(session->takeoff, d->arena, d->why, session->diags);
+  session->cost = cost_price(session->takeoff, threads(session->options), d->arena, d->why, session->diags);
   return diags_errors(session->diags) == 0;
 }
 

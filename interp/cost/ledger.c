@@ -1,6 +1,7 @@
 #include "cost/ledger.h"
 
 #include "base/text.h"
+#include "model/date.h"
 
 enum { WHOLE_PPM = 1000000 };
 
@@ -76,7 +77,7 @@ bool ledger_add(Ledger *l, CostLine line, Figure quantity, const Rate *rate)
     return false;
   }
   const Figure terms[] = { quantity, { major(rate->money), rate->why } };
-  line.why = amount_why(l, &line, "quantity x rate", why_product, terms, 2);
+  line.why = amount_why(l, &line, "quantity to two decimals x rate", why_product, terms, 2);
   if (write_down(l, &line)) return true;
   ledger_overflow(l, line.code, line.at);
   return false;
@@ -145,20 +146,24 @@ bool ledger_add_share(Ledger *l, CostLine line, Money base, LedgerBase made_of, 
   return false;
 }
 
+bool ledger_add_sum(Ledger *l, CostLine line, Money amount, const char *formula, WhySum sum, const Figure *terms,
+                    int count)
+{
+  line.unit = "job";
+  line.quantity = AMOUNT_SCALE;
+  line.rate = line.amount = amount;
+  line.why = amount_why(l, &line, formula, sum, terms, count);
+  if (write_down(l, &line)) return true;
+  ledger_overflow(l, line.code, line.at);
+  return false;
+}
+
 void ledger_round_up(Ledger *l, const Rate *to, Why price)
 {
   Money over = l->cost->price % to->money;
-  CostLine line = { .kind = LINE_ROUNDING,
-                    .code = "ROUND",
-                    .what = "rounding",
-                    .unit = "job",
-                    .quantity = AMOUNT_SCALE,
-                    .basis = "up to a whole multiple",
-                    .rate = over ? to->money - over : 0,
+  CostLine line = { .kind = LINE_ROUNDING, .code = "ROUND", .what = "rounding", .basis = "up to a whole multiple",
                     .at = to->at };
-  line.amount = line.rate;
-  line.why = amount_why(l, &line, "up to a whole multiple", NULL, (Figure[]){ { 0, price }, { 0, to->why } }, 2);
-  if (!write_down(l, &line)) ledger_overflow(l, line.code, line.at);
+  ledger_add_sum(l, line, over ? to->money - over : 0, line.basis, NULL, (Figure[]){ { 0, price }, { 0, to->why } }, 2);
 }
 
 bool ledger_adds(const Percent *share) { return share->given && share->ppm != 0; }
@@ -167,6 +172,39 @@ void ledger_overflow(Ledger *l, const char *code, Span at)
 {
   l->cost->complete = false;
   diags_error(l->diags, "cost-overflow", at, "`%s` does not fit: the quantity or the amount is too large", code);
+}
+
+static const char *day_text(Ledger *l, int day)
+{
+  int y, m, d;
+  date_of_day(day, &y, &m, &d);
+  return arena_printf(l->arena, "%04d-%02d-%02d", y, m, d);
+}
+
+static int last_day(const Ledger *l)
+{
+  const Plan *plan = l->takeoff->plan;
+  return l->job->start_day + (plan->bookings && plan->finish > 0 ? (plan->finish - 1) / DAY_MIN : 0);
+}
+
+void ledger_use_price(Ledger *l, const char *what, const PriceDays *days, Span at)
+{
+  int start = l->job->start_day, last = last_day(l), until = days->until_day;
+  bool early = days->from_day != 0 && start < days->from_day;
+  if (until != 0 && (l->cost->good_until == 0 || until < l->cost->good_until)) l->cost->good_until = until;
+  if (!early && (until == 0 || last <= until)) return;
+  const char *holds = early ? "holds from" : "holds until", *goes = early || start > until ? "starts on" : "goes on to";
+  diags_add(l->diags, &(Diag){
+    .level = DIAG_WARNING,
+    .code = "price-stale",
+    .message = arena_printf(l->arena, "%s %s %s, but the job %s %s", what, holds,
+                            day_text(l, early ? days->from_day : until), goes,
+                            day_text(l, early || start > until ? start : last)),
+    .at = at,
+    .labels = { { l->job->at, "the job" } },
+    .label_count = span_is_nowhere(l->job->at) ? 0 : 1,
+    .help = "use a price of that time, or check this one and change its dates",
+  });
 }
 
 void ledger_missing(Ledger *l, const char *sort, const char *name, Span at, const char *const *known,

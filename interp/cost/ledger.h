@@ -13,6 +13,7 @@ typedef struct {
   Diags *diags;
   Cost *cost;
   int line_room;
+  int threads; /* that a simulation may run */
 } Ledger;
 
 /* A line of quantity x rate; what it is, its unit, basis and activities are `line`'s. The quantity is rounded
@@ -25,7 +26,14 @@ typedef enum { BASE_TOTAL, BASE_PRODUCT } LedgerBase;
 bool ledger_add_share(Ledger *l, CostLine line, Money base, LedgerBase made_of, const Why *inputs, int input_count,
                       const Percent *share);
 
+/* A line that is one sum for the whole job, worked out from `terms`. */
+bool ledger_add_sum(Ledger *l, CostLine line, Money amount, const char *formula, WhySum sum, const Figure *terms,
+                    int count);
+
 bool ledger_adds(const Percent *share); /* given, and not nothing */
+
+/* A price is used: the finding that it does not hold on the days of the job, if so. */
+void ledger_use_price(Ledger *l, const char *what, const PriceDays *days, Span at);
 
 /* The finding that `name`, a thing of this sort ("crew"), has no price, with the near ones of the book. */
 void ledger_missing(Ledger *l, const char *sort, const char *name, Span at, const char *const *known,
@@ -49,6 +57,10 @@ void price_tools(Ledger *l);
 void price_materials(Ledger *l);
 void price_extras(Ledger *l);
 void price_taxes(Ledger *l);
+
+/* The line of a contingency for a certainty, by a simulation of what the cost has come to; its node, 0 if it cannot
+ * be had. */
+Why price_contingency(Ledger *l, const char *code, const char *what);
 
 /* The line that takes the price up to a whole multiple of `to`. */
 void ledger_round_up(Ledger *l, const Rate *to, Why price);

@@ -4,7 +4,6 @@
 #include <string.h>
 
 #include "cost/ledger.h"
-#include "model/date.h"
 
 const char *const line_kind_names[LINE_KINDS] = {
   "labour", "premium", "burden", "machine", "tool", "material", "extra", "tax", "overhead", "contingency", "profit",
@@ -14,32 +13,6 @@ const char *const line_kind_names[LINE_KINDS] = {
 enum { BUILD_MOST = LINE_KINDS - LINE_OVERHEAD };
 
 /* ---- the price book itself */
-
-static const char *day_text(Ledger *l, int day)
-{
-  int y, m, d;
-  date_of_day(day, &y, &m, &d);
-  return arena_printf(l->arena, "%04d-%02d-%02d", y, m, d);
-}
-
-static void check_dates(Ledger *l)
-{
-  const Prices *p = l->prices;
-  int start = l->job->start_day;
-  bool early = p->from_day != 0 && start < p->from_day, late = p->until_day != 0 && start > p->until_day;
-  if (!early && !late) return;
-  diags_add(l->diags, &(Diag){
-    .level = DIAG_WARNING,
-    .code = "price-stale",
-    .message = arena_printf(l->arena, "price book `%s` is valid %s %s, but the job starts on %s", p->name,
-                            early ? "from" : "until", day_text(l, early ? p->from_day : p->until_day),
-                            day_text(l, start)),
-    .at = p->at,
-    .labels = { { l->job->at, "the job" } },
-    .label_count = span_is_nowhere(l->job->at) ? 0 : 1,
-    .help = "use a price book of that time, or check these prices and change its dates",
-  });
-}
 
 static void check_currency(Ledger *l)
 {
@@ -118,13 +91,17 @@ static Why direct_why(Ledger *l)
   return money_why(l, "direct cost", cost->direct, "sum of the lines", inputs, count);
 }
 
+/* What the price has come to after a step. */
+static const char *const so_far_names[] = { [LINE_OVERHEAD] = "direct cost and overhead", [LINE_CONTINGENCY] = "cost",
+                                            [LINE_PROFIT] = "cost and profit" };
+
 /* Adds each step on top of what the price has come to; `so_far` follows. */
 static Why add_build_step(Ledger *l, const BuildStep *step, Why so_far)
 {
   Cost *cost = l->cost;
   if (!ledger_adds(step->share)) {
     Why inputs[] = { so_far, nothing_added(l, step->share, step->what) };
-    return money_why(l, "cost so far", cost->price, "nothing added", inputs, 2);
+    return money_why(l, so_far_names[step->kind], cost->price, "nothing added", inputs, 2);
   }
   bool on_direct = step->kind == LINE_OVERHEAD;
   CostLine line = { .kind = step->kind, .code = step->code, .what = step->what, .basis = step->basis };
@@ -132,7 +109,15 @@ static Why add_build_step(Ledger *l, const BuildStep *step, Why so_far)
   Money base = on_direct ? cost->direct : cost->price;
   if (!ledger_add_share(l, line, base, BASE_TOTAL, &so_far, 1, step->share)) return so_far;
   Why inputs[] = { so_far, cost->build[cost->build_count - 1].why };
-  return money_why(l, "cost so far", cost->price, "sum", inputs, 2);
+  return money_why(l, so_far_names[step->kind], cost->price, "sum", inputs, 2);
+}
+
+/* What stands between overhead and profit. */
+static Why add_contingency(Ledger *l, const BuildStep *step, Why so_far)
+{
+  if (!l->prices->certainty.given) return add_build_step(l, step, so_far);
+  Why contingency = price_contingency(l, step->code, step->what);
+  return money_why(l, so_far_names[step->kind], l->cost->price, "sum", (Why[]){ so_far, contingency }, 2);
 }
 
 static void build_price(Ledger *l)
@@ -148,15 +133,11 @@ static void build_price(Ledger *l)
   };
   cost->build = arena_array(l->arena, BUILD_MOST, sizeof *cost->build);
   cost->price = cost->direct;
-  Why why = direct_why(l);
-  for (size_t i = 0; i < sizeof steps / sizeof *steps; i++) {
-    if (steps[i].kind == LINE_PROFIT) cost->cost = cost->price;
-    why = add_build_step(l, &steps[i], why);
-    if (steps[i].kind == LINE_OVERHEAD) {
-      cost->planned = cost->price;
-      cost->planned_why = why;
-    }
-  }
+  Why why = cost->planned_why = add_build_step(l, &steps[0], direct_why(l));
+  cost->planned = cost->price;
+  why = add_contingency(l, &steps[1], why);
+  cost->cost = cost->price;
+  why = add_build_step(l, &steps[2], why);
   if (p->round_to.given && p->round_to.money > 0) {
     ledger_round_up(l, &p->round_to, why);
     why = cost->build[cost->build_count - 1].why;
@@ -164,27 +145,42 @@ static void build_price(Ledger *l)
   cost->why = money_why(l, "price", cost->price, "cost + profit", &why, 1);
 }
 
-Cost *cost_price(const Takeoff *takeoff, Arena *arena, WhyBook *why, Diags *diags)
+static void price_direct(Ledger *l)
+{
+  const Takeoff *t = l->takeoff;
+  *l->cost = (Cost){ .currency = l->prices->currency, .complete = true };
+  for (int i = 0; i < t->labour_count; i++) l->cost->standing_h += t->labour[i].standing_h.value;
+  l->cost->profit_rule = l->prices->profit.given ? l->prices->profit_rule : PROFIT_NONE;
+  ledger_use_price(l, arena_printf(l->arena, "price book `%s`", l->prices->name), &l->prices->days, l->prices->at);
+  check_currency(l);
+  price_labour(l);
+  price_machines(l);
+  price_tools(l);
+  price_materials(l);
+  price_extras(l);
+  price_taxes(l);
+}
+
+static Cost *cost_of(const Takeoff *takeoff, bool whole, int threads, Arena *arena, WhyBook *why, Diags *diags)
 {
   const Job *job = takeoff->plan->job;
   if (job->prices == NULL) {
     no_prices(job, diags);
     return NULL;
   }
-  Cost *cost = arena_alloc(arena, sizeof *cost);
-  *cost = (Cost){ .currency = job->prices->currency, .complete = true };
-  for (int i = 0; i < takeoff->labour_count; i++) cost->standing_h += takeoff->labour[i].standing_h.value;
-  cost->profit_rule = job->prices->profit.given ? job->prices->profit_rule : PROFIT_NONE;
   Ledger l = { .takeoff = takeoff, .job = job, .prices = job->prices, .arena = arena, .why = why, .diags = diags,
-               .cost = cost };
-  check_dates(&l);
-  check_currency(&l);
-  price_labour(&l);
-  price_machines(&l);
-  price_tools(&l);
-  price_materials(&l);
-  price_extras(&l);
-  price_taxes(&l);
-  build_price(&l);
-  return cost;
+               .cost = arena_alloc(arena, sizeof *l.cost), .threads = threads };
+  price_direct(&l);
+  if (whole) build_price(&l);
+  return l.cost;
+}
+
+Cost *cost_price(const Takeoff *takeoff, int threads, Arena *arena, WhyBook *why, Diags *diags)
+{
+  return cost_of(takeoff, true, threads, arena, why, diags);
+}
+
+Cost *cost_direct(const Takeoff *takeoff, Arena *arena, WhyBook *why, Diags *diags)
+{
+  return cost_of(takeoff, false, 1, arena, why, diags);
 }

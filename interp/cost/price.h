@@ -3,7 +3,8 @@
  *   line     amount = quantity x rate, or share x base; half-even to cents
  *   direct   the sum of the lines: wages, call-out, standing, premiums, burden, machines, tools, materials, extras,
  *            taxes by what they are on
- *   cost     direct + overhead (share of direct) + contingency (share of direct and overhead)
+ *   cost     direct + overhead (share of direct) + contingency (share of direct and overhead, or what the job's risk
+ *            takes for a certainty: cost/risk.h)
  *   price    cost + profit: markup = share x cost; margin: price = cost / (1 - margin); then up to a whole multiple
  *            where the book asks for that
  *
@@ -55,6 +56,7 @@ typedef struct {
   Money kind_total[LINE_KINDS];
   ProfitRule profit_rule;
   double standing_h; /* person-hours between booked work of a shift; only STAND lines charge any */
+  int good_until; /* the last day on which all that was used has its price, since 1970-01-01; 0: not said */
   bool complete; /* false: something used could not be priced, so `price` is not a bid */
   Why planned_why;
   Why why;       /* of the price */
@@ -63,8 +65,12 @@ typedef struct {
 extern const char *const line_kind_names[LINE_KINDS]; /* "labour", "premium", ... as in the JSON */
 
 /* NULL, and `prices-missing`, when the job names no price book. Other findings: `price-missing` and `price-unit` at
- * the crew, machine or step without a usable price, `price-currency`, `profit-margin`,
- * `cost-overflow`, and `price-stale`, a warning. */
-Cost *cost_price(const Takeoff *takeoff, Arena *arena, WhyBook *why, Diags *diags);
+ * the crew, machine or step without a usable price, `price-currency`, `profit-margin`, `risk-nothing` and
+ * `risk-schedule` where a contingency from risk cannot be had, `cost-overflow`, and `price-stale`, a warning.
+ * `threads` share a simulation; the figures are the same for any number of them. */
+Cost *cost_price(const Takeoff *takeoff, int threads, Arena *arena, WhyBook *why, Diags *diags);
+
+/* The direct cost alone: `planned`, `cost` and `price` stay 0. */
+Cost *cost_direct(const Takeoff *takeoff, Arena *arena, WhyBook *why, Diags *diags);
 
 #endif

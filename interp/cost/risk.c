@@ -120,7 +120,7 @@ static double share_up_to(const double *values, int count, double limit)
   return (double)within / count;
 }
 
-static void take_levels(const Results *r, const Cost *cost, const Prices *prices, Risk *out)
+static void take_levels(const Results *r, const Cost *cost, Risk *out)
 {
   int *finishes = sorted_finishes(r), certain = ranks_quantile(r->trials, out->certainty);
   double *costs = sorted_costs(r), sum = 0;
@@ -135,10 +135,10 @@ static void take_levels(const Results *r, const Cost *cost, const Prices *prices
   for (int i = 0; i < r->trials; i++) out->squeezed += r->squeezed[i];
   out->squeezed /= r->trials;
   if (cost) {
-    double own = prices->contingency.given ? (double)prices->contingency.ppm / 1e6 : 0;
+    double own = (double)cost->kind_total[LINE_CONTINGENCY] / MONEY_SCALE;
     out->plan_cost = (double)cost->planned / MONEY_SCALE;
     out->contingency = fmax(out->certain_cost - out->plan_cost, 0);
-    out->covered = share_up_to(r->cost, r->trials, out->plan_cost * (1 + own));
+    out->covered = share_up_to(r->cost, r->trials, out->plan_cost + own);
   }
   mem_free(finishes);
   mem_free(costs);
@@ -304,6 +304,13 @@ static void free_results(Results *r)
   mem_free(r->area_finish);
 }
 
+/* What the job says, else what the price book asks for, else the default. */
+static double certainty_of(const Job *job)
+{
+  bool book = !job->risk.certainty_given && job->prices && job->prices->certainty.given;
+  return book ? job->prices->certainty.figure.value : job->risk.certainty;
+}
+
 static Risk *simulate(const RiskModel *m, const Cost *cost, const RiskOptions *options, Arena *arena)
 {
   const Job *job = m->plan->job;
@@ -314,14 +321,46 @@ static Risk *simulate(const RiskModel *m, const Cost *cost, const RiskOptions *o
   RiskOutcome likely = risk_trial_run(t);
   *out = (Risk){ .trials = r.trials, .seed = m->setting->seed, .shape = m->setting->shape, .costed = cost != NULL,
                  .plan_finish = m->plan->finish, .likely_finish = likely.finish, .likely_cost = likely.cost,
-                 .certainty = m->setting->certainty, .idle = m->idle, .idle_count = m->idle_count };
+                 .certainty = certainty_of(job), .idle = m->idle, .idle_count = m->idle_count };
   run_trials(&r);
-  take_levels(&r, cost, job->prices, out);
+  take_levels(&r, cost, out);
   take_deadlines(&r, job, arena, out);
   take_drivers(&r, t, arena, out);
   risk_trial_free(t);
   free_results(&r);
   return out;
+}
+
+static void take_drawn(const RiskModel *m, Arena *arena, RiskCost *out)
+{
+  const Maybe *chances[] = { &m->setting->rework, &m->setting->lost_days };
+  out->drawn = arena_array(arena, (size_t)m->input_count + 2, sizeof *out->drawn);
+  out->drawn_count = 0;
+  for (int i = 0; i < m->input_count; i++) {
+    bool again = i > 0 && m->inputs[i].why == m->inputs[i - 1].why; /* one estimate for each of the areas */
+    if (m->inputs[i].spread && !again) out->drawn[out->drawn_count++] = m->inputs[i].why;
+  }
+  for (int i = 0; i < 2; i++)
+    if (chances[i]->given) out->drawn[out->drawn_count++] = chances[i]->figure.why;
+}
+
+bool risk_cost(const Plan *plan, const Takeoff *takeoff, const Cost *cost, const WhyBook *why, double share, int threads,
+               Arena *arena, RiskCost *out)
+{
+  RiskModel *m = risk_model_new(plan, takeoff, cost, why, arena);
+  bool uncertain = !is_certain(m);
+  if (uncertain) {
+    const RiskOptions options = { .threads = threads };
+    Results r = new_results(m, &options, plan->job, arena);
+    run_trials(&r);
+    double *costs = sorted_costs(&r);
+    out->cost = costs[ranks_quantile(r.trials, share)];
+    take_drawn(m, arena, out);
+    mem_free(costs);
+    free_results(&r);
+  }
+  risk_model_free(m);
+  return uncertain;
 }
 
 Risk *risk_run(const Plan *plan, const Takeoff *takeoff, const Cost *cost, const WhyBook *why,

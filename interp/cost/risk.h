@@ -44,7 +44,7 @@ typedef struct {
   double certainty, certain_cost;
   int certain_finish;
   double contingency;       /* what certain_cost is above plan_cost, 0 if it is not */
-  double covered;           /* share of the trials that the price book's own contingency covers */
+  double covered;           /* share of the trials that the price's own contingency covers */
   RiskDriver *drivers;      /* the strongest first */
   int driver_count;
   const char **idle;        /* estimates that no minute and no cost rests on */
@@ -57,6 +57,18 @@ typedef struct {
   void (*progress)(void *context, int done, int of);
   void *context;
 } RiskOptions;
+
+/* The direct cost and overhead that a share of the trials do not exceed. */
+typedef struct {
+  double cost;
+  Why *drawn; /* what was drawn for it */
+  int drawn_count;
+} RiskCost;
+
+/* Of a scheduled plan whose cost has come so far, with the job's own trials and seed: what risk_run says of that
+ * share. False when nothing is uncertain. */
+bool risk_cost(const Plan *plan, const Takeoff *takeoff, const Cost *cost, const WhyBook *why, double share, int threads,
+               Arena *arena, RiskCost *out);
 
 /* Of a scheduled plan; cost NULL where the job names no price book. NULL and a finding `risk-nothing` when nothing
  * is uncertain. */

@@ -32,10 +32,11 @@ static void add_input(RiskModel *m, RiskInput input)
   m->inputs[m->input_count++] = input;
 }
 
-static RiskInput input_of(const WhyNode *node)
+static RiskInput input_of(const WhyBook *book, Why why)
 {
+  const WhyNode *node = why_node(book, why);
   return (RiskInput){ .what = node->what, .unit = node->unit, .at = node->at, .low = node->low,
-                      .likely = node->value, .high = node->high };
+                      .likely = node->value, .high = node->high, .why = why };
 }
 
 static bool is_estimate(const WhyNode *node) { return node->origin != WHY_COMPUTED && node->low < node->high; }
@@ -52,7 +53,7 @@ static bool is_factor(const RiskSetting *s, Why why)
 static int add_factor(Laying *x, const Maybe *factor, const char *what)
 {
   if (!factor->given) return -1;
-  RiskInput input = input_of(why_node(x->why, factor->figure.why));
+  RiskInput input = input_of(x->why, factor->figure.why);
   input.what = what;
   add_input(x->m, input);
   return x->m->input_count - 1;
@@ -237,7 +238,7 @@ static void take_figures(Laying *x)
   }
   m->figure_count = kept;
   set_reckonings(x);
-  for (int i = 0; i < kept; i++) add_input(m, input_of(why_node(x->why, x->figures[i])));
+  for (int i = 0; i < kept; i++) add_input(m, input_of(x->why, x->figures[i]));
 }
 
 RiskModel *risk_model_new(const Plan *plan, const Takeoff *takeoff, const Cost *cost, const WhyBook *why,

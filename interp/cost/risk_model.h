@@ -13,6 +13,7 @@ typedef struct {
   const char *what, *unit;
   Span at;
   double low, likely, high;
+  Why why;
   Spread *spread;
 } RiskInput;
 

@@ -27,7 +27,7 @@ static TradeRow row_of(const Search *s, const Plan *plan, const int *crews, cons
 {
   Diags *diags = diags_new();
   Takeoff *takeoff = takeoff_count(plan, s->arena, s->why);
-  Cost *cost = plan->job->prices ? cost_price(takeoff, s->arena, s->why, diags) : NULL;
+  Cost *cost = plan->job->prices ? cost_direct(takeoff, s->arena, s->why, diags) : NULL;
   TradeRow row = { .finish = plan->finish, .crews = copied(s->arena, crews, plan->job->crew_count),
                    .machines = copied(s->arena, machines, plan->job->machine_count) };
   for (int i = 0; i < plan->job->crew_count; i++) row.heads += crews[i];

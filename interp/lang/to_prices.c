@@ -18,6 +18,11 @@ static int day(ModelReader *r, int record, const char *key)
   return date_day(part[0], part[1], part[2]);
 }
 
+static PriceDays price_days(ModelReader *r, int record)
+{
+  return (PriceDays){ day(r, record, "from"), day(r, record, "to") };
+}
+
 /* A map of the script: a list of { name, value, at }. Pushes nothing; calls `one` with the entry's stack index. */
 typedef void (*EntryReader)(ModelReader *r, int entry, int value, void *out);
 
@@ -40,7 +45,19 @@ static int each_entry(ModelReader *r, int record, const char *key, size_t size, 
   return count;
 }
 
-/* Labour is a map of plain rates: the map's own record holds them as values. */
+/* A plain rate, or a record of it with its days. */
+static void wage(ModelReader *r, int entry, LabourPrice *price)
+{
+  int value = to_table(r, entry, "value");
+  if (native_quantity_at(r->L, value)) {
+    price->per_hour = reader_entry_rate(r, entry);
+  } else {
+    price->per_hour = reader_rate(r, value, "rate");
+    price->days = price_days(r, value);
+  }
+  lua_pop(r->L, 1);
+}
+
 static void labour(ModelReader *r, int record, Prices *prices)
 {
   if (!reader_value(r, record, "labour")) return;
@@ -56,7 +73,7 @@ static void labour(ModelReader *r, int record, Prices *prices)
     price->name = reader_keep(r, entry, "name");
     price->at = reader_span(r, entry, "at");
     r->owner = arena_printf(r->document->arena, "labour %s", price->name);
-    price->per_hour = reader_entry_rate(r, entry);
+    wage(r, entry, price);
     lua_pop(L, 1);
   }
   r->owner = owner;
@@ -101,12 +118,14 @@ static void tool(ModelReader *r, int entry, int value, void *out)
   price->at = reader_span(r, entry, "at");
   price->per_set = reader_rate(r, value, "price");
   price->life_m2 = reader_maybe(r, value, "life", "m2/set");
+  price->days = price_days(r, value);
 }
 
 static void package(ModelReader *r, int value, Package *out)
 {
   out->price = reader_rate(r, value, "price");
   out->at = reader_at(r, value, "size");
+  out->days = price_days(r, value);
   if (!reader_value(r, value, "size")) return;
   const Quantity *q = native_quantity_at(r->L, -1);
   Buf label = { 0 };
@@ -147,6 +166,7 @@ static void machine(ModelReader *r, int entry, int value, void *out)
   MachinePrice *price = out;
   price->name = reader_keep(r, entry, "name");
   price->at = reader_span(r, entry, "at");
+  price->days = price_days(r, value);
   price->per_hour = reader_rate(r, value, "hour");
   price->per_day = reader_rate(r, value, "day");
   price->per_week = reader_rate(r, value, "week");
@@ -170,6 +190,7 @@ static void extra(ModelReader *r, int entry, int value, void *out)
   ExtraPrice *price = out;
   price->name = reader_keep(r, entry, "name");
   price->at = reader_span(r, entry, "at");
+  price->days = price_days(r, value);
   price->price = reader_rate(r, value, "price");
   price->times = reader_maybe(r, value, "times", "");
   const char *per = reader_text(r, value, "per");
@@ -185,6 +206,20 @@ static void overtime(ModelReader *r, int record, Prices *prices)
   prices->overtime_week_min = reader_maybe(r, value, "weekly", "min");
   prices->overtime_premium = reader_percent(r, value, "premium");
   lua_pop(r->L, 1);
+}
+
+/* A share, or a table that names a certainty. */
+static void contingency(ModelReader *r, int record, Prices *prices)
+{
+  if (!reader_value(r, record, "contingency")) return;
+  int value = lua_gettop(r->L);
+  bool share = native_quantity_at(r->L, value) != NULL;
+  const char *owner = r->owner;
+  r->owner = arena_printf(r->document->arena, "contingency of %s", owner);
+  if (!share) prices->certainty = reader_maybe(r, value, "certainty", "");
+  r->owner = owner;
+  lua_pop(r->L, 1);
+  if (share) prices->contingency = reader_percent(r, record, "contingency");
 }
 
 static void profit(ModelReader *r, int record, Prices *prices)
@@ -206,8 +241,7 @@ void to_prices(ModelReader *r, int index, Prices *prices)
   prices->at = reader_span(r, index, "at");
   r->owner = arena_printf(r->document->arena, "prices \"%s\"", prices->name);
   prices->currency = reader_text(r, record, "currency");
-  prices->from_day = day(r, record, "from");
-  prices->until_day = day(r, record, "to");
+  prices->days = price_days(r, record);
   labour(r, record, prices);
   burden(r, record, prices);
   prices->night_premium = reader_percent(r, record, "night");
@@ -228,7 +262,7 @@ void to_prices(ModelReader *r, int index, Prices *prices)
   prices->machine_tax = reader_percent(r, record, "machine_tax");
   prices->extra_tax = reader_percent(r, record, "extra_tax");
   prices->overhead = reader_percent(r, record, "overhead");
-  prices->contingency = reader_percent(r, record, "contingency");
+  contingency(r, record, prices);
   profit(r, record, prices);
   prices->round_to = reader_rate(r, record, "round");
   r->owner = owner;

@@ -9,9 +9,9 @@ static RiskShape shape_named(const char *name)
   return risk_default.shape;
 }
 
-static double number_or(ModelReader *r, int record, const char *key, double otherwise)
+static Figure figure_or(ModelReader *r, int record, const char *key, double otherwise)
 {
-  return reader_has(r, record, key) ? reader_figure(r, record, key, "").value : otherwise;
+  return reader_has(r, record, key) ? reader_figure(r, record, key, "") : (Figure){ otherwise, 0 };
 }
 
 void to_risk(ModelReader *r, int record, RiskSetting *risk)
@@ -29,9 +29,13 @@ void to_risk(ModelReader *r, int record, RiskSetting *risk)
   risk->areas = reader_maybe(r, value, "areas", "");
   risk->rework = reader_maybe(r, value, "rework", "");
   risk->lost_days = reader_maybe(r, value, "lost_days", "");
-  risk->trials = (int)number_or(r, value, "trials", risk->trials);
-  risk->seed = (int)number_or(r, value, "seed", risk->seed);
-  risk->certainty = number_or(r, value, "certainty", risk->certainty);
+  Figure trials = figure_or(r, value, "trials", risk->trials), seed = figure_or(r, value, "seed", risk->seed);
+  risk->trials = (int)trials.value;
+  risk->trials_why = trials.why;
+  risk->seed = (int)seed.value;
+  risk->seed_why = seed.why;
+  risk->certainty_given = reader_has(r, value, "certainty");
+  risk->certainty = figure_or(r, value, "certainty", risk->certainty).value;
   r->owner = owner;
   lua_pop(r->L, 1);
 }

@@ -26,10 +26,16 @@ typedef struct {
   Span at;
 } Percent;
 
+/* The days on which a price, or a whole book, holds, both included: since 1970-01-01; 0: not said. */
+typedef struct {
+  int from_day, until_day;
+} PriceDays;
+
 typedef struct {
   const char *name; /* the crew class: "operator" */
   Span at;
   Rate per_hour;
+  PriceDays days;
 } LabourPrice;
 
 typedef struct {
@@ -43,6 +49,7 @@ typedef struct {
   Span at;
   Rate per_set;
   Maybe life_m2; /* floor a set lasts for */
+  PriceDays days;
 } ToolPrice;
 
 typedef enum { PACK_VOLUME_L, PACK_MASS_KG, PACK_COUNT } PackMeasure;
@@ -54,6 +61,7 @@ typedef struct {
   Rate price;
   Span at;
   Maybe gives_l; /* of one sold by mass or piece: the volume that it makes */
+  PriceDays days;
 } Package;
 
 typedef struct {
@@ -77,6 +85,7 @@ typedef struct {
   Rate per_week, per_month; /* given: a hire by the calendar, of 7 and of 28 days, at the cheapest mix */
   bool owned;
   OwnedPrice own;
+  PriceDays days;
 } MachinePrice;
 
 typedef enum {
@@ -90,6 +99,7 @@ typedef struct {
   Rate price;
   ExtraPer per;
   Maybe times; /* how many at each: miles a day, tests an area; once if not said */
+  PriceDays days;
 } ExtraPrice;
 
 typedef enum { PROFIT_NONE, PROFIT_MARGIN, PROFIT_MARKUP } ProfitRule;
@@ -97,7 +107,7 @@ typedef enum { PROFIT_NONE, PROFIT_MARGIN, PROFIT_MARKUP } ProfitRule;
 typedef struct {
   const char *name, *currency;
   Span at;
-  int from_day, until_day; /* days since 1970-01-01; 0: not said */
+  PriceDays days;
   LabourPrice *labour;
   int labour_count;
   Percent burden;           /* on wages; of the parts together where it has parts */
@@ -118,6 +128,7 @@ typedef struct {
   int extra_count;
   Percent material_tax, labour_tax, machine_tax, extra_tax; /* sales tax on tools and materials, on work, ... */
   Percent overhead, contingency, profit;
+  Maybe certainty; /* instead of a share: the contingency that makes the cost so certain by the job's risk, 0.5 to 0.99 */
   Rate round_to; /* the price goes up to a whole multiple */
   ProfitRule profit_rule;
 } Prices;

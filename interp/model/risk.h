@@ -16,7 +16,9 @@ typedef struct {
   Maybe rework;     /* chance that an abrasive step's field is done a second time; each step and area for itself */
   Maybe lost_days;  /* chance that a day of work is lost as a whole */
   int trials, seed;
-  double certainty; /* of the contingency, above 0 and below 1 */
+  Why trials_why, seed_why; /* 0: nobody said */
+  double certainty;         /* of the contingency that is proposed, above 0 and below 1 */
+  bool certainty_given;
 } RiskSetting;
 
 extern const char *const risk_shape_names[RISK_SHAPES];

@@ -32,7 +32,7 @@ void bid_purchases_csv(const Bid *bid, Buf *out)
 {
   Purchase *list = arena_array(bid->arena, (size_t)bid->cost->line_count + 1, sizeof *list);
   int count = bid_purchases(bid, list);
-  buf_puts(out, "kind,what,count,unit,price_each,price_all,charged,currency,basis\r\n");
+  buf_puts(out, "kind,what,count,unit,price_each,price_all,charged,currency,basis,fingerprint\r\n");
   for (int i = 0; i < count; i++) {
     const CostLine *line = list[i].line;
     csv_cell(out, line_kind_names[line->kind], false);
@@ -43,7 +43,8 @@ void bid_purchases_csv(const Bid *bid, Buf *out)
     csv_money(out, list[i].all, false);
     csv_money(out, line->amount, false);
     csv_cell(out, bid->cost->currency, false);
-    csv_cell(out, line->basis, true);
+    csv_cell(out, line->basis, false);
+    csv_cell(out, bid->fingerprint, true);
   }
 }
 

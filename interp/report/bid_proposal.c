@@ -21,9 +21,9 @@ static void add_price(const Bid *bid, Buf *paper)
 {
   const Job *job = bid->plan->job;
   bid_price_block(bid, paper);
-  if (job->prices->until_day != 0)
+  if (bid->cost->good_until != 0)
     paper_add(paper, PAPER_TEXT, arena_printf(bid->arena, "This price holds until %s.",
-              bid_day(bid, (job->prices->until_day - job->start_day) * DAY_MIN, LANGUAGE_EN)), NULL);
+              bid_day(bid, (bid->cost->good_until - job->start_day) * DAY_MIN, LANGUAGE_EN)), NULL);
   paper_add(paper, PAPER_HEAD, "The floors and their prices", NULL);
   bid_areas_table(bid, paper);
   bid_alternates(bid, paper);

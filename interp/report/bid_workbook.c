@@ -146,6 +146,18 @@ static Text build_base(const Book *b, LineKind kind)
   return arena_printf(b->bid->arena, "SUM(F%d:F%d)", b->direct_row, b->row);
 }
 
+/* A contingency from risk: the workbook cannot simulate, so it is a sum to be changed by hand. */
+static void put_sum(Book *b, const CostLine *line)
+{
+  CostLine shown = *line;
+  shown.basis = arena_printf(b->bid->arena, "%s. It does not follow what is changed here.", line->basis);
+  put_line_head(b, &shown);
+  put_number(b, QUANTITY, STYLE_NUMBER, plain(b->bid, line->quantity));
+  put_number(b, RATE, STYLE_IN_RATE, plain(b->bid, line->rate));
+  put_formula(b, AMOUNT, STYLE_MONEY, half_even(b->bid, product_of_row(b)), line->amount);
+  b->row++;
+}
+
 static void put_build(Book *b, const CostLine *line, Money so_far)
 {
   const Bid *bid = b->bid;
@@ -200,7 +212,8 @@ static void price_sheet(Book *b)
   put_total(b, "direct cost", sum_of_kinds(b, (1u << LINE_OVERHEAD) - 1), cost->direct);
   b->direct_row = b->row;
   for (int i = 0; i < cost->build_count; i++) {
-    put_build(b, &cost->build[i], so_far);
+    if (cost->build[i].kind == LINE_CONTINGENCY && !cost->build[i].share) put_sum(b, &cost->build[i]);
+    else put_build(b, &cost->build[i], so_far);
     so_far += cost->build[i].amount;
   }
   put_total(b, "price", arena_printf(b->bid->arena, "SUM(F%d:F%d)", b->direct_row, b->row), cost->price);

@@ -3,8 +3,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/money.h"
 #include "base/text.h"
-
 #include "cost/show.h"
 #include "trade/trade.h"
 
@@ -36,6 +36,20 @@ static bool put_as_written(const WhyNode *node, const Sources *sources, Buf *out
   if (!is_text || strcspn(text, "0123456789") >= length) return false;
   text_escape(out, text + 1, length - 2);
   return true;
+}
+
+static bool is_currency(const char *unit)
+{
+  return unit && strlen(unit) == 3 && strspn(unit, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") == 3;
+}
+
+/* Money to the cent, and prices as they were written; false for all else. */
+static bool put_money(const WhyNode *node, const Sources *sources, Buf *out)
+{
+  Amount amount;
+  bool of_currency = is_currency(node->unit) && amount_from(node->value, 4, &amount);
+  if (of_currency) money_print(amount, node->unit, out);
+  return of_currency || (node->unit && strncmp(node->unit, "money", 5) == 0 && put_as_written(node, sources, out));
 }
 
 /* In the preferred unit of its kind; false for money, counts and plain numbers. */
@@ -72,9 +86,11 @@ static void put_other_form(const WhyNode *node, const Sources *sources, UnitSyst
 void node_value(const WhyNode *node, const Sources *sources, UnitSystem units, Buf *out)
 {
   buf_printf(out, "%s = ", node->what ? node->what : "figure");
-  put_value(node->value, out);
-  put_unit(node, out);
-  put_other_form(node, sources, units, out);
+  if (!put_money(node, sources, out)) {
+    put_value(node->value, out);
+    put_unit(node, out);
+    put_other_form(node, sources, units, out);
+  }
   if (node->low == node->high) return;
   buf_puts(out, ", from ");
   put_value(node->low, out);

@@ -24,17 +24,22 @@ static void cut(Buf *text, int cells)
   buf_puts(text, "..");
 }
 
-static void put_cell(Buf *out, const char *text, int cells, void (*align)(Buf *, const char *, int))
+void page_left(Buf *out, const char *text, int cells)
 {
   Buf cell = { 0 };
   page_put(&cell, text);
   cut(&cell, cells);
-  align(out, buf_text(&cell), cells);
+  text_left(out, buf_text(&cell), cells);
   buf_free(&cell);
 }
 
-void page_left(Buf *out, const char *text, int cells) { put_cell(out, text, cells, text_left); }
-void page_right(Buf *out, const char *text, int cells) { put_cell(out, text, cells, text_right); }
+void page_right(Buf *out, const char *text, int cells)
+{
+  Buf cell = { 0 };
+  page_put(&cell, text);
+  text_right(out, buf_text(&cell), cells);
+  buf_free(&cell);
+}
 
 void page_end_line(Buf *out)
 {

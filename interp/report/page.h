@@ -13,6 +13,7 @@ enum { PAGE_NARROW = 78 };
 void page_put(Buf *out, const char *text);
 /* Escaped, padded to `cells`; longer text is cut and ends in "..". */
 void page_left(Buf *out, const char *text, int cells);
+/* The same on the left, for numbers: they are never cut. */
 void page_right(Buf *out, const char *text, int cells);
 bool page_fits(const char *text, int cells);
 

@@ -43,6 +43,8 @@ void report_trade_off_text(const Plan *plan, const TradeOff *trade_off, int widt
  * point, in floating local time), and a row a stretch (RFC 4180, a heading first). Empty documents without a schedule. */
 void report_svg(const Plan *plan, Buf *out);
 void report_ics(const Plan *plan, Buf *out);
+/* With the fingerprint of its sources, 64 hexadecimal digits, in the calendar and as a comment of each event. */
+void report_ics_of(const Plan *plan, const char *fingerprint, Buf *out);
 void report_csv(const Plan *plan, Buf *out);
 
 void report_cost_text(const Plan *plan, const Cost *cost, int width, Buf *out);

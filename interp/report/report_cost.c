@@ -1,15 +1,19 @@
 /* report_cost.c - the cost table: price on top, then the lines, then how the price is made of them. */
 #include <string.h>
 
-#include "base/json.h"
 #include "base/text.h"
 #include "cost/show.h"
-#include "report/assumptions.h"
 #include "report/page.h"
 #include "report/report.h"
 #include "report/waivers.h"
 
-enum { QUANTITY_CELLS = 10, UNIT_CELLS = 9, RATE_CELLS = 12, AMOUNT_CELLS = 14, FIXED_CELLS = 49 };
+enum { QUANTITY_CELLS = 10, UNIT_CELLS = 9, RATE_CELLS = 12, AMOUNT_CELLS = 14, CODE_CELLS = 14, GAPS = 4 };
+
+/* Cells of the columns, as wide as the widest of their numbers; the code has what is left. */
+typedef struct {
+  int width, code, quantity, rate, amount;
+  bool narrow; /* numbers leave no room for the code: they stand in a row of their own */
+} Columns;
 
 static void money_cell(Buf *out, Money money, const char *currency, int cells)
 {
@@ -19,18 +23,66 @@ static void money_cell(Buf *out, Money money, const char *currency, int cells)
   buf_free(&text);
 }
 
+static void widen(int *cells, Money money, const char *currency)
+{
+  Buf text = { 0 };
+  money_print(money, currency, &text);
+  int wanted = text_width(buf_text(&text), text.length);
+  if (wanted > *cells) *cells = wanted;
+  buf_free(&text);
+}
+
 static void percent(Buf *out, int64_t ppm)
 {
   show_number(out, (double)ppm / 10000, 4);
   buf_puts(out, " %");
 }
 
-/* A row of the table whose amount stands in the last column. */
-static void amount_row(Buf *out, const char *what, Money amount, const Cost *cost, int width)
+static void share_words(const CostLine *line, const Cost *cost, Buf *out)
 {
-  page_left(out, what, width - AMOUNT_CELLS - 1);
+  percent(out, line->share_ppm);
+  buf_puts(out, " of ");
+  money_print(line->quantity, cost->currency, out);
+}
+
+/* The words of a share stand in the place of quantity, unit and rate. */
+static void widen_for_share(Columns *c, const CostLine *line, const Cost *cost)
+{
+  Buf text = { 0 };
+  share_words(line, cost, &text);
+  int wanted = text_width(buf_text(&text), text.length) - c->quantity - UNIT_CELLS - 2;
+  if (wanted > c->rate) c->rate = wanted;
+  buf_free(&text);
+}
+
+static Columns columns_of(const Cost *cost, int width)
+{
+  Columns c = { .width = width, .quantity = QUANTITY_CELLS, .rate = RATE_CELLS, .amount = AMOUNT_CELLS };
+  widen(&c.amount, cost->price, cost->currency); /* no line is above it but a credit's */
+  for (int i = 0; i < cost->line_count; i++) {
+    const CostLine *line = &cost->lines[i];
+    widen(&c.amount, line->amount, cost->currency);
+    if (line->share) continue;
+    widen(&c.quantity, line->quantity, "");
+    widen(&c.rate, line->rate, cost->currency);
+  }
+  for (int i = 0; i < cost->line_count; i++)
+    if (cost->lines[i].share) widen_for_share(&c, &cost->lines[i], cost);
+  c.code = width - c.quantity - UNIT_CELLS - c.rate - c.amount - GAPS;
+  c.narrow = width < PAGE_NARROW || c.code < CODE_CELLS;
+  return c;
+}
+
+/* A row of the table whose amount stands in the last column. */
+static void amount_row(Buf *out, const char *what, Money amount, const Cost *cost, const Columns *c)
+{
+  int cells = c->width - c->amount - 1;
+  bool fits = page_fits(what, cells);
+  int indent = (int)strspn(what, " ");
+  if (!fits) page_fold(out, "", what + indent, c->width, indent);
+  page_left(out, fits ? what : "", cells);
   buf_putc(out, ' ');
-  money_cell(out, amount, cost->currency, AMOUNT_CELLS);
+  money_cell(out, amount, cost->currency, c->amount);
   page_end_line(out);
 }
 
@@ -91,13 +143,13 @@ static void top_row(Buf *out, const char *label, const char *text, int width)
   buf_free(&lead);
 }
 
-static void top(const Plan *plan, const Cost *cost, int width, Buf *out)
+static void top(const Plan *plan, const Cost *cost, const Columns *c, Buf *out)
 {
   Buf text = { 0 };
+  int width = c->width;
   top_row(out, "COST", plan->job->name, width);
   page_rule(out, '=', width);
-  amount_row(out, cost->complete ? "PRICE" : "SO FAR, NOT A PRICE: something used has no price", cost->price, cost,
-             width);
+  amount_row(out, cost->complete ? "PRICE" : "SO FAR, NOT A PRICE: something used has no price", cost->price, cost, c);
   per_floor(plan, cost, &text);
   top_row(out, "floor", buf_text(&text), width);
   buf_clear(&text);
@@ -112,46 +164,40 @@ static void top(const Plan *plan, const Cost *cost, int width, Buf *out)
 
 /* ---- lines */
 
-static void share_words(const CostLine *line, const Cost *cost, Buf *out)
-{
-  percent(out, line->share_ppm);
-  buf_puts(out, " of ");
-  money_print(line->quantity, cost->currency, out);
-}
-
-static void line_numbers(const CostLine *line, const Cost *cost, Buf *out)
+static void line_numbers(const CostLine *line, const Cost *cost, const Columns *c, Buf *out)
 {
   Buf text = { 0 };
   if (line->share) {
     share_words(line, cost, &text);
-    page_right(out, buf_text(&text), QUANTITY_CELLS + UNIT_CELLS + RATE_CELLS + 2);
+    page_right(out, buf_text(&text), c->quantity + UNIT_CELLS + c->rate + 2);
   } else {
     money_print(line->quantity, "", &text);
-    page_right(out, buf_text(&text), QUANTITY_CELLS);
+    page_right(out, buf_text(&text), c->quantity);
     buf_putc(out, ' ');
     page_left(out, line->unit, UNIT_CELLS);
     buf_putc(out, ' ');
-    money_cell(out, line->rate, cost->currency, RATE_CELLS);
+    money_cell(out, line->rate, cost->currency, c->rate);
   }
   buf_free(&text);
 }
 
-static void wide_row(const CostLine *line, const Cost *cost, int width, Buf *out)
+static void wide_row(const CostLine *line, const Cost *cost, const Columns *c, Buf *out)
 {
-  page_left(out, line->code, width - FIXED_CELLS);
+  page_left(out, line->code, c->code);
   buf_putc(out, ' ');
-  line_numbers(line, cost, out);
+  line_numbers(line, cost, c, out);
   buf_putc(out, ' ');
-  money_cell(out, line->amount, cost->currency, AMOUNT_CELLS);
+  money_cell(out, line->amount, cost->currency, c->amount);
   page_end_line(out);
-  if (!page_fits(line->code, width - FIXED_CELLS)) page_fold(out, "", line->code, width, 4);
+  if (!page_fits(line->code, c->code)) page_fold(out, "", line->code, c->width, 4);
 }
 
 /* The line, and under it "23.25 h x $62.00" with the amount. */
-static void narrow_row(const CostLine *line, const Cost *cost, int width, Buf *out)
+static void narrow_row(const CostLine *line, const Cost *cost, const Columns *c, Buf *out)
 {
   Buf text = { 0 };
-  page_fold(out, "", line->code, width, 0);
+  page_fold(out, "", line->code, c->width, 0);
+  buf_puts(&text, "  ");
   if (line->share) {
     share_words(line, cost, &text);
   } else {
@@ -159,130 +205,74 @@ static void narrow_row(const CostLine *line, const Cost *cost, int width, Buf *o
     buf_printf(&text, " %s x ", line->unit);
     money_print(line->rate, cost->currency, &text);
   }
-  buf_puts(out, "  ");
-  amount_row(out, buf_text(&text), line->amount, cost, width - 2);
+  amount_row(out, buf_text(&text), line->amount, cost, c);
   buf_free(&text);
 }
 
-static void line_row(const CostLine *line, const Cost *cost, int width, Buf *out)
+static void line_row(const CostLine *line, const Cost *cost, const Columns *c, Buf *out)
 {
-  (width < PAGE_NARROW ? narrow_row : wide_row)(line, cost, width, out);
-  page_fold(out, "", line->basis, width, 4);
+  (c->narrow ? narrow_row : wide_row)(line, cost, c, out);
+  page_fold(out, "", line->basis, c->width, 4);
 }
 
-static void heads(int width, Buf *out)
+static void heads(const Columns *c, Buf *out)
 {
-  page_left(out, "Line", width - FIXED_CELLS);
+  page_left(out, "Line", c->code);
   buf_putc(out, ' ');
-  page_right(out, "Quantity", QUANTITY_CELLS);
+  page_right(out, "Quantity", c->quantity);
   buf_putc(out, ' ');
   page_left(out, "Unit", UNIT_CELLS);
   buf_putc(out, ' ');
-  page_right(out, "Rate", RATE_CELLS);
+  page_right(out, "Rate", c->rate);
   buf_putc(out, ' ');
-  page_right(out, "Amount", AMOUNT_CELLS);
+  page_right(out, "Amount", c->amount);
   page_end_line(out);
 }
 
-static void lines(const Cost *cost, int width, Buf *out)
+static void lines(const Cost *cost, const Columns *c, Buf *out)
 {
   buf_putc(out, '\n');
-  if (width >= PAGE_NARROW) heads(width, out);
-  page_rule(out, '-', width);
-  for (int i = 0; i < cost->line_count; i++) line_row(&cost->lines[i], cost, width, out);
+  if (!c->narrow) heads(c, out);
+  page_rule(out, '-', c->width);
+  for (int i = 0; i < cost->line_count; i++) line_row(&cost->lines[i], cost, c, out);
 }
 
 /* ---- how the price is made */
 
-static void build_row(const CostLine *line, const Cost *cost, int width, Buf *out)
+static void build_row(const CostLine *line, const Cost *cost, const Columns *c, Buf *out)
 {
+  bool from_risk = line->kind == LINE_CONTINGENCY && !line->share;
   Buf what = { 0 };
   buf_printf(&what, "  %s, ", line->what);
   if (line->share) percent(&what, line->share_ppm);
-  buf_printf(&what, "%s%s", line->share ? " " : "", line->kind == LINE_PROFIT ? "" : line->basis);
-  if (line->kind == LINE_PROFIT) buf_puts(&what, cost->profit_rule == PROFIT_MARGIN ? "margin" : "markup");
-  amount_row(out, buf_text(&what), line->amount, cost, width);
+  if (line->kind == LINE_PROFIT) buf_puts(&what, cost->profit_rule == PROFIT_MARGIN ? " margin" : " markup");
+  else buf_printf(&what, "%s%s", line->share ? " " : "", from_risk ? "from risk" : line->basis);
+  amount_row(out, buf_text(&what), line->amount, cost, c);
+  if (from_risk) page_fold(out, "", line->basis, c->width, 4);
   buf_free(&what);
 }
 
-static void build(const Cost *cost, int width, Buf *out)
+static void build(const Cost *cost, const Columns *c, Buf *out)
 {
   static const char *const kinds[] = { "  wages", "  premiums",  "  burden", "  machines",
                                        "  tools", "  materials", "  extras", "  tax" };
   buf_puts(out, "\nHow the price is made\n");
-  page_rule(out, '-', width);
+  page_rule(out, '-', c->width);
   for (int kind = 0; kind < LINE_OVERHEAD; kind++)
-    if (cost->kind_total[kind] != 0) amount_row(out, kinds[kind], cost->kind_total[kind], cost, width);
-  amount_row(out, "direct cost", cost->direct, cost, width);
+    if (cost->kind_total[kind] != 0) amount_row(out, kinds[kind], cost->kind_total[kind], cost, c);
+  amount_row(out, "direct cost", cost->direct, cost, c);
   for (int i = 0; i < cost->build_count; i++) {
-    if (cost->build[i].kind == LINE_PROFIT) amount_row(out, "cost", cost->cost, cost, width);
-    build_row(&cost->build[i], cost, width, out);
+    if (cost->build[i].kind == LINE_PROFIT) amount_row(out, "cost", cost->cost, cost, c);
+    build_row(&cost->build[i], cost, c, out);
   }
-  amount_row(out, cost->complete ? "price" : "so far, not a price", cost->price, cost, width);
+  amount_row(out, cost->complete ? "price" : "so far, not a price", cost->price, cost, c);
 }
 
 void report_cost_text(const Plan *plan, const Cost *cost, int width, Buf *out)
 {
-  top(plan, cost, width, out);
-  lines(cost, width, out);
-  build(cost, width, out);
+  const Columns c = columns_of(cost, width);
+  top(plan, cost, &c, out);
+  lines(cost, &c, out);
+  build(cost, &c, out);
   waivers_of_job(plan->job, width, out);
-}
-
-/* ---- JSON */
-
-/* Amounts are whole cents, and quantities have two decimals at most. */
-static void json_cents(JsonWriter *j, const char *key, int64_t value)
-{
-  json_decimal(j, key, value / MONEY_CENT, 2);
-}
-
-static void line_json(JsonWriter *j, const Plan *plan, const CostLine *line)
-{
-  json_object(j, NULL);
-  json_text(j, "code", line->code);
-  json_text(j, "kind", line_kind_names[line->kind]);
-  json_text(j, "what", line->what);
-  json_cents(j, "quantity", line->quantity);
-  json_text(j, "unit", line->unit);
-  if (line->share) json_decimal(j, "rate", line->share_ppm, 6);
-  else json_decimal(j, "rate", line->rate, 4);
-  json_cents(j, "amount", line->amount);
-  json_text(j, "basis", line->basis);
-  json_array(j, "activities");
-  for (int i = 0; i < line->behind.count; i++) json_text(j, NULL, plan->activities[line->behind.index[i]].id);
-  json_end(j);
-  json_end(j);
-}
-
-static void lines_json(JsonWriter *j, const char *key, const Plan *plan, const CostLine *list, int count)
-{
-  json_array(j, key);
-  for (int i = 0; i < count; i++) line_json(j, plan, &list[i]);
-  json_end(j);
-}
-
-void report_cost_json(const Plan *plan, const Cost *cost, const WhyBook *book, const Sources *sources, Buf *out)
-{
-  static const char *const rules[] = { "none", "margin", "markup" };
-  JsonWriter j = json_begin(out);
-  json_object(&j, NULL);
-  json_text(&j, "format", "gritwork-cost");
-  json_integer(&j, "version", 1);
-  json_text(&j, "job", plan->job->name);
-  json_text(&j, "prices", plan->job->prices->name);
-  json_text(&j, "currency", cost->currency);
-  json_bool(&j, "complete", cost->complete);
-  json_bool(&j, "scheduled", plan->bookings != NULL);
-  json_cents(&j, "price", cost->price);
-  json_cents(&j, "cost", cost->cost);
-  json_cents(&j, "direct", cost->direct);
-  json_number(&j, "standing_h", cost->standing_h, 2);
-  json_text(&j, "profit_rule", rules[cost->profit_rule]);
-  lines_json(&j, "lines", plan, cost->lines, cost->line_count);
-  lines_json(&j, "build", plan, cost->build, cost->build_count);
-  assumptions_json(&j, plan, cost, book, sources);
-  waivers_of_job_json(&j, plan->job);
-  json_end(&j);
-  json_finish(&j);
 }

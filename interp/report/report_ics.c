@@ -8,8 +8,15 @@
 #include "model/date.h"
 #include "report/page.h"
 #include "report/report.h"
+#include "report/say.h"
 #include "report/shifts.h"
 #include "report/step_words.h"
+
+typedef struct {
+  const Plan *plan;
+  const char *fingerprint; /* NULL: none is told */
+  Buf *out;
+} Calendar;
 
 enum { OCTETS = 75 }; /* a content line is folded at so many, RFC 5545 section 3.1 */
 
@@ -84,11 +91,17 @@ static void begin_event(Buf *out, const Job *job, const char *what, const char *
   buf_free(&line);
 }
 
-static void end_event(Buf *out, const Buf *summary, const Buf *description)
+static void end_event(const Calendar *c, const Buf *summary, const Buf *description)
 {
-  put_text(out, "SUMMARY", summary);
-  put_text(out, "DESCRIPTION", description);
-  put_plain(out, "END:VEVENT");
+  put_text(c->out, "SUMMARY", summary);
+  put_text(c->out, "DESCRIPTION", description);
+  if (c->fingerprint) {
+    Buf comment = { 0 };
+    buf_printf(&comment, "%s %.16s", say(LANGUAGE_EN, SAY_FINGERPRINT), c->fingerprint);
+    put_text(c->out, "COMMENT", &comment);
+    buf_free(&comment);
+  }
+  put_plain(c->out, "END:VEVENT");
 }
 
 static void add_escaped(Buf *out, const char *text) { text_escape(out, text, strlen(text)); }
@@ -119,8 +132,9 @@ static void describe(const Plan *plan, const ShiftEntry *e, Buf *out)
 }
 
 /* From the first work somebody does to the last, of one shift. */
-static void shift_event(const Plan *plan, const ShiftEntry *entries, int count, Buf *out)
+static void shift_event(const Calendar *c, const ShiftEntry *entries, int count)
 {
+  const Plan *plan = c->plan;
   const ShiftEntry *first = &entries[0];
   const char *name = first->shift >= 0 ? plan->job->shifts[first->shift].name : NULL;
   if (name == NULL) name = "work";
@@ -138,16 +152,17 @@ static void shift_event(const Plan *plan, const ShiftEntry *entries, int count, 
   buf_puts(&summary, ": ");
   add_escaped(&summary, name);
   if (finish > 0) {
-    begin_event(out, plan->job, "shift", buf_text(&which), start, finish);
-    end_event(out, &summary, &text);
+    begin_event(c->out, plan->job, "shift", buf_text(&which), start, finish);
+    end_event(c, &summary, &text);
   }
   buf_free(&which);
   buf_free(&summary);
   buf_free(&text);
 }
 
-static void hold_event(const Plan *plan, int activity, Buf *out)
+static void hold_event(const Calendar *c, int activity)
 {
+  const Plan *plan = c->plan;
   const Activity *a = &plan->activities[activity];
   const Booking *b = &plan->bookings[activity];
   Buf summary = { 0 }, text = { 0 };
@@ -156,31 +171,40 @@ static void hold_event(const Plan *plan, int activity, Buf *out)
   buf_puts(&summary, ", ");
   add_escaped(&summary, step_of(plan, a)->name);
   buf_puts(&text, "Work stops here until somebody signs.");
-  begin_event(out, plan->job, "hold", a->id, b->start, b->finish);
-  end_event(out, &summary, &text);
+  begin_event(c->out, plan->job, "hold", a->id, b->start, b->finish);
+  end_event(c, &summary, &text);
   buf_free(&summary);
   buf_free(&text);
 }
 
-static void all_events(const Plan *plan, Buf *out)
+static void all_events(const Calendar *c)
 {
   int count;
-  ShiftEntry *entries = shifts_list(plan, &count);
+  ShiftEntry *entries = shifts_list(c->plan, &count);
   for (int from = 0, to; from < count; from = to) {
     for (to = from + 1; to < count && shifts_same(&entries[to], &entries[from]);) to++;
-    shift_event(plan, entries + from, to - from, out);
+    shift_event(c, entries + from, to - from);
   }
-  for (int i = 0; i < plan->activity_count; i++)
-    if (plan->activities[i].hold) hold_event(plan, i, out);
+  for (int i = 0; i < c->plan->activity_count; i++)
+    if (c->plan->activities[i].hold) hold_event(c, i);
   mem_free(entries);
 }
 
-void report_ics(const Plan *plan, Buf *out)
+void report_ics_of(const Plan *plan, const char *fingerprint, Buf *out)
 {
+  const Calendar c = { plan, fingerprint, out };
   put_plain(out, "BEGIN:VCALENDAR");
   put_plain(out, "VERSION:2.0");
   put_plain(out, "PRODID:-//gritwork//schedule 1//EN");
   put_plain(out, "CALSCALE:GREGORIAN");
-  if (plan->bookings) all_events(plan, out);
+  if (fingerprint) {
+    Buf line = { 0 };
+    buf_printf(&line, "X-GRITWORK-FINGERPRINT:%s", fingerprint);
+    put_line(out, &line);
+    buf_free(&line);
+  }
+  if (plan->bookings) all_events(&c);
   put_plain(out, "END:VCALENDAR");
 }
+
+void report_ics(const Plan *plan, Buf *out) { report_ics_of(plan, NULL, out); }

@@ -85,10 +85,21 @@ static void deadlines(const Plan *plan, const Risk *risk, int width, Buf *out)
   }
 }
 
+static void own_contingency(const Prices *prices, Buf *out)
+{
+  buf_puts(out, "; the price book's ");
+  if (prices->certainty.given) {
+    buf_puts(out, "contingency, for ");
+    percent(out, prices->certainty.figure.value);
+    buf_putc(out, ',');
+  } else {
+    percent(out, prices->contingency.given ? (double)prices->contingency.ppm / 1e6 : 0);
+  }
+}
+
 static void contingency(const Plan *plan, const Risk *risk, int width, Buf *out)
 {
   if (!risk->costed) return;
-  const Percent *own = &plan->job->prices->contingency;
   Buf text = { 0 };
   percent(&text, risk->certainty);
   buf_puts(&text, " sure of the cost takes ");
@@ -98,8 +109,7 @@ static void contingency(const Plan *plan, const Risk *risk, int width, Buf *out)
     percent(&text, risk->contingency / risk->plan_cost);
     buf_puts(&text, " of direct cost and overhead");
   }
-  buf_puts(&text, "; the price book's ");
-  percent(&text, own->given ? (double)own->ppm / 1e6 : 0);
+  own_contingency(plan->job->prices, &text);
   buf_puts(&text, " covers ");
   percent(&text, risk->covered);
   buf_puts(&text, " of the trials");

@@ -37,6 +37,8 @@ return {
   ["prices-missing"] = "a job that is priced has a price book",
   ["profit-margin"] = "a margin is below the whole price",
   range = "a value lies within the limits of its field",
+  ["risk-nothing"] = "what is simulated has something uncertain in it",
+  ["risk-schedule"] = "a contingency from risk has a schedule to simulate",
   rule = "a rule of the shop's own runs without a fault",
   script = "a script runs without a fault",
   syntax = "the text is well-formed Lua 5.4",

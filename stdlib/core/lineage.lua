@@ -113,6 +113,9 @@ end
 
 local node -- of a field with a value
 
+-- Some fields take one value or a table of fields.
+local function is_record(v) return type(v) == "table" and v.values ~= nil end
+
 local function leaf(field, from)
   local name, kind, read = field[1], field[2], from.record
   local written = from.raw and from.raw.fields[name]
@@ -164,7 +167,7 @@ end
 
 local function of_entry(kind, entry, owner, says)
   local inner = { record = entry.value, owner = ("`%s` of %s"):format(entry.name, owner) }
-  if kind.fields then
+  if kind.fields and is_record(entry.value) then
     inner.raw = layered { value = entry.written, at = entry.at }
     return of_record(kind.fields, inner)
   end
@@ -198,7 +201,7 @@ end
 function node(field, from)
   local kind, v = field[2], from.record.values[field[1]]
   local written = from.raw and from.raw.fields[field[1]]
-  if kind.fields and v and written then
+  if kind.fields and is_record(v) and written then
     return of_record(kind.fields, { record = v, raw = layered(written), owner = field[1] .. " of " .. from.owner,
       settings = from.settings })
   elseif kind.map and not kind.map.list and kind.map.says ~= "a value" then

@@ -171,19 +171,21 @@ local function read_object(v, data, field, slot, context)
   return read, slot
 end
 
+local function types_path(paths, name) return require("core.types").path_of(paths, name) end
+
 local function read_written(result, field, written, context)
   local name, v, read = field[1], written.value, nil
   local slot = { at = written.at ~= 0 and written.at or context.at, field = name, owner = context.owner,
     metric = context.metric, currency = context.currency, under = written.under,
-    example = field.example or field.default }
+    example = field.example or field.default, path = context.path and types_path(context.path, name) }
   local data = object.data(v)
   if data then read, slot = read_object(v, data, field, slot, context) else read = field[2].read(v, slot) end
   result.values[name], result.at[name] = read, slot.at
 end
 
 -- The record with what was given for this run over what is written.
-local function with_what_if(raw, fields, owner)
-  local instead = what_if.fields(owner, fields)
+local function with_what_if(raw, fields, context)
+  local instead = what_if.fields(context.path, fields, raw)
   if not instead then return raw end
   local all = setmetatable({}, { __index = raw })
   all.fields = {}
@@ -201,7 +203,8 @@ function record.read(raw, fields, context)
   context.parameters = context.parameters or {}
   local before = finding.errors()
   prepare(fields)
-  raw = with_what_if(raw, fields, context.owner)
+  context.path = context.path or what_if.paths_of(context.owner)
+  raw = with_what_if(raw, fields, context)
   local result = { values = setmetatable({}, fields.behind_values), assumed = fields.bases, at = {}, place = context.at,
     parameters = context.parameters }
   local misspelt = {}

@@ -7,6 +7,7 @@ local object = require "core.object"
 local place = require "native.place"
 local quantity = require "native.quantity"
 local value = require "core.value"
+local what_if = require "core.what_if"
 
 local types = {}
 
@@ -245,7 +246,7 @@ function types.list(of, says)
     end
     local result, sound = {}, true
     for i, item in ipairs(v) do
-      local inner = setmetatable({ at = place.of(v, i) }, { __index = slot })
+      local inner = setmetatable({ at = place.of(v, i), path = types.path_of(slot.path, i) }, { __index = slot })
       if inner.at == 0 then inner.at = slot.at end
       local read = of.read(item, inner)
       if read == nil then sound = false else result[#result + 1] = read end
@@ -255,15 +256,41 @@ function types.list(of, says)
   return self
 end
 
---- A table of named fields: see core.record.
-function types.record(fields, says)
+--- The names under which what-if values reach what is called `name` below those paths.
+function types.path_of(paths, name)
+  if not paths then return nil end
+  local all = {}
+  for i, path in ipairs(paths) do all[i] = path == "" and tostring(name) or path .. "." .. name end
+  return all
+end
+
+local function refuse_item(item, slot, fields)
+  local names = {}
+  for i, field in ipairs(fields) do names[i] = field[1] end
+  return refuse({ at = item.at ~= 0 and item.at or slot.at }, "form", label(slot) .. " takes named fields only",
+    "its fields are " .. finding.choices(names))
+end
+
+--- A table of named fields: see core.record. `check`, if given, looks at what was read.
+function types.record(fields, says, check)
   local self = { says = says or "a table of fields", examples = { "{ ... }" }, fields = fields }
   function self.read(v, slot)
     if not is_plain_table(v) then return wrong_type(slot, self, v) end
     local record = require "core.record"
-    return record.read(record.overlaid(v, slot), fields,
-      { owner = slot.field, metric = slot.metric, currency = slot.currency, at = slot.at })
+    local raw = record.overlaid(v, slot)
+    if raw.items[1] then return refuse_item(raw.items[1], slot, fields) end
+    local read = record.read(raw, fields, { owner = slot.field, metric = slot.metric, currency = slot.currency,
+      at = slot.at, path = slot.path })
+    if check then check(read, slot) end
+    return read
   end
+  return self
+end
+
+--- One value, or a table of named fields that says more.
+function types.either(plain, record)
+  local self = { says = plain.says .. " or " .. record.says, examples = plain.examples, fields = record.fields }
+  function self.read(v, slot) return (is_plain_table(v) and record or plain).read(v, slot) end
   return self
 end
 
@@ -275,15 +302,15 @@ function types.map(of, says)
     local result, sound = {}, true
     for key, item in pairs(v) do
       local at = place.of(v, key)
-      local inner = setmetatable({ at = at ~= 0 and at or slot.at, field = tostring(key), owner = slot.field },
-        { __index = slot })
+      local inner = setmetatable({ at = at ~= 0 and at or slot.at, field = tostring(key), owner = slot.field,
+        path = types.path_of(slot.path, key) }, { __index = slot })
       if type(key) ~= "string" then
         sound = refuse(inner, "type", ("%s needs a name for each entry"):format(label(slot))) or false
       elseif #key > KEY_LONGEST then
         inner.field = key:sub(1, KEY_LONGEST)
         sound = in_length(key, inner, KEY_LONGEST)
       else
-        local read = of.read(item, inner)
+        local read = of.read(what_if.instead(item, of, inner.path), inner)
         if read == nil then sound = false else result[#result + 1] = { name = key, value = read, at = inner.at } end
       end
     end

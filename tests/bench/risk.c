@@ -310,7 +310,7 @@ int main(void)
   make_prices(&b);
   make_plan(&b, hours);
   b.takeoff = takeoff_count(&b.plan, b.arena, b.why);
-  b.cost = cost_price(b.takeoff, b.arena, b.why, b.diags);
+  b.cost = cost_price(b.takeoff, 1, b.arena, b.why, b.diags);
   Bare *bare = bare_new(&b, hours);
   Risk *one, *two;
   double one_s = 1e9, two_s = 1e9, bare_s = 1e9;

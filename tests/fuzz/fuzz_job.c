@@ -177,7 +177,7 @@ static void check_job(Document *d, Diags *diags, const Sources *sources)
   if (!plan->bookings || diags_errors(diags)) return;
   must(plan->lower_bound <= plan->finish, "the bound is past the finish", diags, sources);
   Takeoff *takeoff = takeoff_count(plan, d->arena, d->why);
-  Cost *cost = cost_price(takeoff, d->arena, d->why, diags);
+  Cost *cost = cost_price(takeoff, 1, d->arena, d->why, diags);
   Buf out = { 0 };
   if (cost && diags_errors(diags) == 0) {
     must(adds_up(cost), "the lines do not add up", diags, sources);

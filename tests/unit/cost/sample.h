@@ -171,18 +171,18 @@ static void sample_prices(Sample *s)
     .contingency = sample_percent(s, "contingency", 50000, 45), .profit = sample_percent(s, "profit", 200000, 46),
     .material_tax = sample_percent(s, "tax on materials", 82500, 47), .profit_rule = PROFIT_MARGIN,
   };
-  s->labour[0] = (LabourPrice){ "operator", { 0 }, sample_rate(s, "operator, an hour", 62, 48) };
-  s->labour[1] = (LabourPrice){ "finisher", { 0 }, sample_rate(s, "finisher, an hour", 58.50, 49) };
+  s->labour[0] = (LabourPrice){ "operator", { 0 }, sample_rate(s, "operator, an hour", 62, 48), { 0 } };
+  s->labour[1] = (LabourPrice){ "finisher", { 0 }, sample_rate(s, "finisher, an hour", 58.50, 49), { 0 } };
   s->tools[0] = (ToolPrice){ "resin 100", sample_at(s, 50), sample_rate(s, "resin 100, a set", 420, 50),
-                             sample_maybe(s, "life of resin 100", 5000 * SQFT_M2, "m2", 50) };
+                             sample_maybe(s, "life of resin 100", 5000 * SQFT_M2, "m2", 50), { 0 } };
   s->tools[1] = (ToolPrice){ "resin 400", sample_at(s, 51), sample_rate(s, "resin 400, a set", 380, 51),
-                             sample_maybe(s, "life of resin 400", 12000 * SQFT_M2, "m2", 51) };
+                             sample_maybe(s, "life of resin 400", 12000 * SQFT_M2, "m2", 51), { 0 } };
   s->silicate[0] =
-    (Package){ "1 gal", PACK_VOLUME_L, GAL_L, sample_rate(s, "silicate, 1 gal", 42, 52), { 0 }, { 0 } };
+    (Package){ "1 gal", PACK_VOLUME_L, GAL_L, sample_rate(s, "silicate, 1 gal", 42, 52), { 0 }, { 0 }, { 0 } };
   s->silicate[1] = (Package){ "5 gal", PACK_VOLUME_L, 5 * GAL_L, sample_rate(s, "silicate, 5 gal", 185, 52),
-                              { 0 }, { 0 } };
+                              { 0 }, { 0 }, { 0 } };
   s->guard[0] = (Package){ "1 gal", PACK_VOLUME_L, GAL_L, sample_rate(s, "guard, 1 gal", 96, 53), { 0 },
-                           { 0 } };
+                           { 0 }, { 0 } };
   s->materials[0] = (MaterialPrice){ "lithium silicate", sample_at(s, 52), s->silicate, 2 };
   s->materials[1] = (MaterialPrice){ "guard", sample_at(s, 53), s->guard, 1 };
   s->machine_prices[0] = (MachinePrice){ .name = "planetary 32 in", .at = sample_at(s, 54),
@@ -190,10 +190,10 @@ static void sample_prices(Sample *s)
                                          .per_day = sample_rate(s, "planetary, a day", 150, 54) };
   s->machine_prices[1] = (MachinePrice){ .name = "edger", .per_hour = sample_rate(s, "edger, an hour", 6, 55) };
   s->machine_prices[2] = (MachinePrice){ .name = "scrubber", .per_day = sample_rate(s, "scrubber, a day", 40, 56) };
-  s->extras[0] = (ExtraPrice){ "mobilisation", { 0 }, sample_rate(s, "mobilisation", 450, 57), PER_JOB, { 0 } };
+  s->extras[0] = (ExtraPrice){ "mobilisation", { 0 }, sample_rate(s, "mobilisation", 450, 57), PER_JOB, { 0 }, { 0 } };
   s->extras[1] = (ExtraPrice){ "slurry disposal", { 0 }, sample_rate(s, "disposal", 1.10, 58), PER_GALLON_SLURRY,
-                                { 0 } };
-  s->extras[2] = (ExtraPrice){ "floor protection", { 0 }, sample_rate(s, "protection", 0.08, 59), PER_SQFT, { 0 } };
+                                { 0 }, { 0 } };
+  s->extras[2] = (ExtraPrice){ "floor protection", { 0 }, sample_rate(s, "protection", 0.08, 59), PER_SQFT, { 0 }, { 0 } };
 }
 
 static Stretch stretch(int start, int finish) { return (Stretch){ .start = start, .finish = finish }; }
@@ -289,7 +289,7 @@ static void sample_free(Sample *s)
 
 static inline Cost *sample_cost(Sample *s)
 {
-  return cost_price(takeoff_count(&s->plan, s->arena, s->why), s->arena, s->why, s->diags);
+  return cost_price(takeoff_count(&s->plan, s->arena, s->why), 1, s->arena, s->why, s->diags);
 }
 
 /* Makes the sample fit to be timed again, in so many trials; what is uncertain is the caller's. */
@@ -313,7 +313,7 @@ static inline Maybe sample_estimate(Sample *s, const char *what, double low, dou
 static inline Risk *sample_risk(Sample *s, int threads)
 {
   Takeoff *takeoff = takeoff_count(&s->plan, s->arena, s->why);
-  Cost *cost = s->job.prices ? cost_price(takeoff, s->arena, s->why, s->diags) : NULL;
+  Cost *cost = s->job.prices ? cost_price(takeoff, 1, s->arena, s->why, s->diags) : NULL;
   return risk_run(&s->plan, takeoff, cost, s->why, &(RiskOptions){ .threads = threads }, s->arena, s->diags);
 }
 

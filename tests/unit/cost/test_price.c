@@ -358,23 +358,25 @@ static void a_price_goes_up_to_a_whole_multiple(void **state)
   }
 }
 
+/* The job is worked from 30 November to 2 December. */
 static void prices_out_of_date_are_a_warning(void **state)
 {
   (void)state;
-  const int start = date_day(2026, 11, 30);
+  const int start = date_day(2026, 11, 30), last = start + 2;
   const struct {
     int from, until;
     const char *message; /* NULL: fine */
   } cases[] = {
     { 0, 0, NULL },
-    { start, start, NULL },
-    { start + 1, 0, "price book `shop 2026` is valid from 2026-12-01, but the job starts on 2026-11-30" },
-    { 0, start - 1, "price book `shop 2026` is valid until 2026-11-29, but the job starts on 2026-11-30" },
+    { start, last, NULL },
+    { start + 1, 0, "price book `shop 2026` holds from 2026-12-01, but the job starts on 2026-11-30" },
+    { 0, start - 1, "price book `shop 2026` holds until 2026-11-29, but the job starts on 2026-11-30" },
+    { 0, last - 1, "price book `shop 2026` holds until 2026-12-01, but the job goes on to 2026-12-02" },
   };
   for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
     Sample *s = sample_new();
-    s->prices.from_day = cases[i].from;
-    s->prices.until_day = cases[i].until;
+    s->prices.days.from_day = cases[i].from;
+    s->prices.days.until_day = cases[i].until;
     assert_true(sample_cost(s)->complete);
     const Diag *d = finding(s, "price-stale");
     if (cases[i].message == NULL) {
@@ -385,6 +387,82 @@ static void prices_out_of_date_are_a_warning(void **state)
     }
     sample_free(s);
   }
+}
+
+static PriceDays *days_of_sample(Sample *s, int which)
+{
+  PriceDays *all[] = { &s->labour[0].days,   &s->tools[1].days,          &s->silicate[1].days,
+                       &s->guard[0].days,    &s->machine_prices[1].days, &s->extras[0].days };
+  return all[which];
+}
+
+/* Each price may have days of its own; the finding stands at its line. */
+/* Eight odd sizes at one price a litre take too long to settle; the basis says how near the mix is. */
+static void a_mix_that_was_not_settled_says_what_no_mix_can_be_below(void **state)
+{
+  (void)state;
+  static const double litres[] = { 0.946352946, 3.785411784, 18.92705892, 208.19764812, 20, 5, 25, 1 };
+  static const char *const labels[] = { "1 qt", "1 gal", "5 gal", "55 gal", "20 L", "5 L", "25 L", "1 L" };
+  Sample *s = sample_new();
+  Package packages[COUNT_OF(litres)];
+  for (size_t i = 0; i < COUNT_OF(litres); i++)
+    packages[i] = (Package){ .label = labels[i], .measure = PACK_VOLUME_L, .size = litres[i],
+                             .price = sample_rate(s, "silicate", (double)(int64_t)(litres[i] * 2e5) / 1e4, 52) };
+  s->materials[0].packages = packages;
+  s->materials[0].package_count = (int)COUNT_OF(litres);
+  s->activities[HARDEN].material.value = 3531.59;
+  const Cost *cost = sample_cost(s);
+  Money paid = 0;
+  const char *basis = NULL;
+  for (int i = 0; i < cost->line_count; i++)
+    if (strncmp(cost->lines[i].code, "MAT-lithium", 11) == 0) paid += cost->lines[i].amount, basis = cost->lines[i].basis;
+  const char *least = strstr(basis, "; no mix costs less than $70,6");
+  assert_non_null(least);
+  assert_true(paid > DOLLARS(70600) && paid < DOLLARS(70700));
+  sample_free(s);
+}
+
+static void one_price_out_of_date_is_a_warning_at_its_line(void **state)
+{
+  (void)state;
+  static const char *const names[] = { "the wage of `operator`",
+                                       "the price of `resin 400`",
+                                       "the price of `lithium silicate`, 5 gal,",
+                                       "the price of `guard`, 1 gal,",
+                                       "the price of `edger`",
+                                       "the price of `mobilisation`" };
+  static const int lines[] = { 48, 51, 52, 53, 55, 57 };
+  for (int i = 0; i < (int)COUNT_OF(names); i++) {
+    Sample *s = sample_new();
+    s->labour[0].at = sample_at(s, 48);
+    s->silicate[1].at = sample_at(s, 52);
+    s->guard[0].at = sample_at(s, 53);
+    s->machine_prices[1].at = sample_at(s, 55);
+    s->extras[0].at = sample_at(s, 57);
+    days_of_sample(s, i)->until_day = date_day(2026, 10, 31);
+    Cost *cost = sample_cost(s);
+    const Diag *d = finding(s, "price-stale");
+    assert_non_null(d);
+    assert_int_equal(sources_place(s->sources, d->at.source, d->at.begin).line, lines[i]);
+    assert_memory_equal(d->message, names[i], strlen(names[i]));
+    assert_non_null(strstr(d->message, " holds until 2026-10-31, but the job starts on 2026-11-30"));
+    assert_int_equal(cost->good_until, date_day(2026, 10, 31));
+    assert_int_equal(diags_count(s->diags), 1);
+    sample_free(s);
+  }
+}
+
+static void a_price_that_is_not_used_may_be_out_of_date(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  s->machine_prices[2].name = "sweeper";
+  s->job.machines[SCRUBBER].name = "edger";
+  s->machine_prices[2].days.until_day = date_day(2020, 1, 1);
+  s->silicate[0].days.until_day = date_day(2020, 1, 1); /* two pails of 5 gal are the cheapest mix */
+  assert_true(sample_cost(s)->complete);
+  assert_null(finding(s, "price-stale"));
+  sample_free(s);
 }
 
 static void two_currencies_do_not_mix(void **state)
@@ -544,6 +622,9 @@ int main(void)
     cmocka_unit_test(an_allowance_is_carried_as_a_line),
     cmocka_unit_test(a_price_goes_up_to_a_whole_multiple),
     cmocka_unit_test(prices_out_of_date_are_a_warning),
+    cmocka_unit_test(a_mix_that_was_not_settled_says_what_no_mix_can_be_below),
+    cmocka_unit_test(one_price_out_of_date_is_a_warning_at_its_line),
+    cmocka_unit_test(a_price_that_is_not_used_may_be_out_of_date),
     cmocka_unit_test(two_currencies_do_not_mix),
     cmocka_unit_test(a_margin_of_the_whole_price_is_refused),
     cmocka_unit_test(what_does_not_fit_is_a_finding_and_never_wraps),

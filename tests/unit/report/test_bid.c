@@ -218,6 +218,58 @@ static void the_workbook_says_what_each_formula_comes_to(void **state)
   sample_free(s);
 }
 
+/* The workbook cannot simulate: a contingency from risk is a sum in a cell that may be changed, and the price adds up. */
+static void a_contingency_from_risk_is_a_sum_in_the_workbook(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  sample_uncertain(s, 200);
+  s->job.risk.production = sample_estimate(s, "production", 0.8, 1, 1.1);
+  s->prices.contingency = (Percent){ 0 };
+  s->prices.certainty = sample_maybe(s, "certainty", 0.8, "", 45);
+  Bid bid = bid_of(s);
+  Buf out = { 0 };
+  bid_workbook(&bid, &out);
+  Cells line = { 0 };
+  const char *at = out.text, *end = at + out.length, *row = NULL;
+  double rate = 0, amount = 0;
+  while (cells_next(&at, end, &line)) {
+    if (strcmp(cells_at(&line, 5), "CONTINGENCY") == 0) row = arena_strdup(s->arena, cells_at(&line, 1));
+    if (row == NULL || strcmp(cells_at(&line, 1), row) != 0) continue;
+    if (strcmp(cells_at(&line, 2), "4") == 0) rate = atof(cells_at(&line, 5));
+    if (strcmp(cells_at(&line, 2), "5") == 0) amount = atof(cells_at(&line, 6));
+    if (strcmp(cells_at(&line, 2), "5") == 0) break;
+  }
+  const CostLine *contingency = &bid.cost->build[1];
+  assert_int_equal(contingency->kind, LINE_CONTINGENCY);
+  assert_true(contingency->amount > 0);
+  assert_near(rate, (double)contingency->amount / MONEY_SCALE, 1e-9);
+  assert_near(amount, rate, 1e-9);
+  cells_free(&line);
+  buf_free(&out);
+  sample_free(s);
+}
+
+/* RFC 4180 knows no comments: the fingerprint is a column, the same in each row. */
+static void each_row_of_the_purchase_list_bears_the_fingerprint(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  Bid bid = bid_of(s);
+  Buf out = { 0 }, tail = { 0 };
+  bid_purchases_csv(&bid, &out);
+  buf_printf(&tail, ",\"%s\"\r\n", bid.fingerprint);
+  int rows = 0, marked = 0;
+  for (const char *line = buf_text(&out); (line = strstr(line, "\r\n")) != NULL && line[2] != '\0'; line += 2) rows++;
+  for (const char *line = buf_text(&out); (line = strstr(line, buf_text(&tail))) != NULL; line++) marked++;
+  assert_non_null(strstr(buf_text(&out), ",fingerprint\r\n"));
+  assert_true(rows > 3);
+  assert_int_equal(marked, rows);
+  buf_free(&out);
+  buf_free(&tail);
+  sample_free(s);
+}
+
 static void the_fingerprint_follows_every_byte_of_every_source(void **state)
 {
   (void)state;
@@ -249,6 +301,8 @@ int main(void)
     cmocka_unit_test(a_name_cannot_become_a_formula_in_the_purchase_list),
     cmocka_unit_test(tools_are_bought_whole_and_charged_as_worn),
     cmocka_unit_test(the_workbook_says_what_each_formula_comes_to),
+    cmocka_unit_test(a_contingency_from_risk_is_a_sum_in_the_workbook),
+    cmocka_unit_test(each_row_of_the_purchase_list_bears_the_fingerprint),
     cmocka_unit_test(the_fingerprint_follows_every_byte_of_every_source),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);

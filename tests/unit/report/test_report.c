@@ -106,6 +106,31 @@ static void name_everything(Sample *s, const char *name)
   s->shop[3].with = s->office[1].with = s->shop[1].bond = s->tools[0].name = name;
 }
 
+static int widest_line(const char *text);
+
+static void a_very_large_price_is_not_cut_and_widens_no_line(void **state)
+{
+  (void)state;
+  static const int widths[] = { 40, 60, 80, 120 };
+  for (size_t i = 0; i < COUNT_OF(widths); i++) {
+    Sample *s = sample_new();
+    s->labour[0].per_hour = sample_rate(s, "operator, an hour", 62000000, 48);
+    Buf out = { 0 };
+    const Cost *cost = sample_cost(s);
+    report_cost_text(&s->plan, cost, widths[i], &out);
+    assert_true(widest_line(buf_text(&out)) <= widths[i]);
+    for (int k = 0; k < cost->line_count; k++) {
+      Buf amount = { 0 };
+      money_print(cost->lines[k].amount, cost->currency, &amount);
+      assert_non_null(strstr(buf_text(&out), buf_text(&amount)));
+      buf_free(&amount);
+    }
+    assert_non_null(strstr(buf_text(&out), "$1,441,500,000.00"));
+    buf_free(&out);
+    sample_free(s);
+  }
+}
+
 static int widest_line(const char *text)
 {
   int widest = 0;
@@ -441,6 +466,7 @@ static void an_unscheduled_cost_says_that_its_hours_are_not_booked(void **state)
 int main(void)
 {
   const struct CMUnitTest tests[] = {
+    cmocka_unit_test(a_very_large_price_is_not_cut_and_widens_no_line),
     cmocka_unit_test(the_sample_reads_as_it_did),
     cmocka_unit_test(no_line_is_wider_than_asked_for),
     cmocka_unit_test(what_a_script_wrote_cannot_reach_the_terminal_raw),

@@ -60,6 +60,34 @@ static void the_calendar_has_an_event_a_shift_and_a_hold_point(void **state)
   sample_free(s);
 }
 
+static void write_marked(const Plan *plan, Buf *out)
+{
+  report_ics_of(plan, "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef", out);
+}
+
+/* An X- property belongs to the calendar, a comment to each event (RFC 5545, 3.8.8.2 and 3.8.1.4). */
+static void the_calendar_of_a_bid_bears_its_fingerprint(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  Buf out = { 0 };
+  write_marked(&s->plan, &out);
+  int events = 0, comments = 0;
+  for (const char *at = buf_text(&out); (at = strstr(at, "BEGIN:VEVENT")) != NULL; at++) events++;
+  for (const char *at = buf_text(&out);
+       (at = strstr(at, "\r\nCOMMENT:fingerprint of the sources 0123456789abcdef\r\n")) != NULL; at++)
+    comments++;
+  assert_true(events > 0 && comments == events);
+  assert_non_null(strstr(buf_text(&out), "\r\nX-GRITWORK-FINGERPRINT:0123456789abcdef"));
+  buf_free(&out);
+  report_ics(&s->plan, &out);
+  assert_null(strstr(buf_text(&out), "FINGERPRINT"));
+  buf_free(&out);
+  static const char *const wanted[] = { "2026-11-30 07:00 2026-11-30 15:30 Harbour Street bakery: day\n" };
+  assert_reads(s, write_marked, "ics", wanted, COUNT_OF(wanted));
+  sample_free(s);
+}
+
 static void a_calendar_keeps_its_identifiers_when_times_move(void **state)
 {
   (void)state;
@@ -211,6 +239,7 @@ int main(void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test(the_calendar_has_an_event_a_shift_and_a_hold_point),
+    cmocka_unit_test(the_calendar_of_a_bid_bears_its_fingerprint),
     cmocka_unit_test(a_calendar_keeps_its_identifiers_when_times_move),
     cmocka_unit_test(the_table_has_a_row_a_stretch),
     cmocka_unit_test(a_name_is_no_formula_in_a_spreadsheet),
