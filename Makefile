@@ -170,8 +170,8 @@ memory: $(BUILD)/tests/trust/test_memory
 asan: test-packages
 	@$(MAKE) --no-print-directory BUILD=$(BUILD)/asan SAN=address,undefined OPT='-O1 -g' test-run
 
-# The papers of a bid in the programs that people open them with: a spreadsheet, a browser, PDF tools.
-DOCUMENT_PACKAGES = gnumeric chromium poppler-utils
+# The papers of a bid in the programs that people open them with: two spreadsheets, a browser, PDF tools.
+DOCUMENT_PACKAGES = gnumeric libreoffice-calc-nogui chromium poppler-utils
 
 test-documents: test-packages
 	$(call need,$(DOCUMENT_PACKAGES))

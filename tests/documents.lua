@@ -1,4 +1,4 @@
--- documents.lua BUILD - the papers of a bid in the programs that people open them with: a spreadsheet reckons the workbook
+-- documents.lua BUILD - the papers of a bid in the programs that people open them with: two spreadsheets reckon the workbook
 -- again, a browser shows the HTML at phone, A4 and Letter width, PDF tools read the PDF. Run by `make test-documents`,
 -- which installs those programs.
 local build = arg[1]
@@ -63,11 +63,36 @@ local function cells(line)
   return list
 end
 
--- The first sheet as the spreadsheet reckons it: amount by the code of the line, and how often a code came.
-local function reckoned(book)
+-- LibreOffice asks its settings whether to reckon a file that another program made; they say always (0).
+local SETTINGS = [[<?xml version="1.0" encoding="UTF-8"?>
+<oor:items xmlns:oor="http://openoffice.org/2001/registry" xmlns:xs="http://www.w3.org/2001/XMLSchema"
+  xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance"><item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop
+  oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item></oor:items>
+]]
+
+local OFFICE = "timeout 120 soffice -env:UserInstallation=file://%s/office --headless --convert-to "
+  .. "'csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,false,false' --outdir %s %s" -- commas, UTF-8, values as they are
+
+local function absolute(name) return (output("realpath " .. name)):match("[^\n]+") end
+
+local SPREADSHEETS = {
+  gnumeric = function(book, csv) return output(("ssconvert --recalc %s %s"):format(book, csv)) end,
+  libreoffice = function(book, csv)
+    output(("mkdir -p %s/office/user"):format(folder))
+    write(folder .. "/office/user/registrymodifications.xcu", SETTINGS)
+    local said, status = output(OFFICE:format(absolute(folder), folder, book))
+    local made = folder .. "/" .. book:match("([^/]+)%.xlsx$") .. ".csv"
+    return said, os.rename(made, csv) and status
+  end,
+}
+
+-- The first sheet as a spreadsheet reckons it: amount by the code of the line.
+local function reckoned(book, spreadsheet)
   local csv = folder .. "/price.csv"
-  local said, status = output(("ssconvert --recalc %s %s"):format(book, csv))
-  check(status == 0, "the spreadsheet opens " .. book, said)
+  os.remove(csv)
+  local said, status = SPREADSHEETS[spreadsheet](book, csv)
+  check(status == 0, spreadsheet .. " opens " .. book, said)
+  if status ~= 0 then return {} end
   local amounts = {}
   for line in io.lines(csv) do
     local row = cells(line)
@@ -76,10 +101,11 @@ local function reckoned(book)
   return amounts
 end
 
-local function cents(value) return math.floor(value * 100 + 0.5) end
+local function cents(value) return value and math.floor(value * 100 + 0.5) end
 
-local function check_workbook(name, data, job)
-  local amounts = reckoned(("%s/%s/bid.xlsx"):format(folder, name))
+local function check_workbook(name, data, job, spreadsheet)
+  local amounts = reckoned(("%s/%s/bid.xlsx"):format(folder, name), spreadsheet)
+  local what = name .. ", " .. spreadsheet
   local cost = json.read((output(("%s/gritwork cost --effort=1 --json %s"):format(build, job))))
   local wrong = {}
   for _, list in ipairs { cost.lines, cost.build } do
@@ -89,9 +115,9 @@ local function check_workbook(name, data, job)
       end
     end
   end
-  check(#cost.lines > 15 and #wrong == 0, name .. ": the spreadsheet reckons each line to the cent", table.concat(wrong, "\n"))
-  check(cents(amounts["direct cost"]) == cents(data.direct), name .. ": and the direct cost")
-  check(cents(amounts.price) == cents(data.price) and cents(amounts.Price) == cents(data.price), name .. ": and the price")
+  check(#cost.lines > 15 and #wrong == 0, what .. ": each line is reckoned to the cent", table.concat(wrong, "\n"))
+  check(cents(amounts["direct cost"]) == cents(data.direct), what .. ": and the direct cost")
+  check(cents(amounts.price) == cents(data.price) and cents(amounts.Price) == cents(data.price), what .. ": and the price")
 end
 
 -- Puts another wage into the workbook, as an estimator would, and takes away the results kept beside the formulas.
@@ -122,9 +148,12 @@ local function check_change(name, change)
   local said, status = output(("python3 %s/change.py %s/%s/bid.xlsx %s/changed.xlsx %s %s"):format(folder, folder, name, folder,
     change.was, change.is))
   check(status == 0, name .. ": the workbook's wage was changed", said)
-  local amounts = reckoned(folder .. "/changed.xlsx")
-  check(cents(amounts.Price) == cents(data.price), name .. ": a wage changed in the workbook moves the price as the engine would",
-    ("%s, not %s"):format(amounts.Price, data.price))
+  for _, spreadsheet in ipairs { "gnumeric", "libreoffice" } do
+    local amounts = reckoned(folder .. "/changed.xlsx", spreadsheet)
+    check(cents(amounts.Price) == cents(data.price),
+      ("%s, %s: a wage changed in the workbook moves the price as the engine would"):format(name, spreadsheet),
+      ("%s, not %s"):format(amounts.Price, data.price))
+  end
 end
 
 -- ---- HTML
@@ -230,7 +259,7 @@ output(("rm -rf %s && mkdir -p %s"):format(folder, folder))
 for _, name in ipairs { "north_hall", "mill_annex" } do
   local job = ("recipes/jobs/%s.lua"):format(name)
   local data = bid(name, job)
-  check_workbook(name, data, job)
+  for _, spreadsheet in ipairs { "gnumeric", "libreoffice" } do check_workbook(name, data, job, spreadsheet) end
   check_change(name, JOBS[name])
   check_papers(name, data)
   for _, paper in ipairs { "proposal.html", "package.html", "crew_sheet.html", "crew_sheet_es.html" } do check_html(name, paper) end

@@ -1,154 +1,173 @@
 #include "cli/cost_over.h"
 
-#include "base/money.h"
 #include "base/text.h"
 #include "cli/supervisor.h"
 #include "report/page.h"
+#include "report/report_over.h"
 
-enum { WORK = 20000000, VALUE = 22, MONEY = 16, GAP = 2, FINISH = 20 };
+enum { WORK = 20000000 }; /* for a schedule, a tenth of the usual */
 
-/* What came out with a value of each range. */
+static const char little_effort[] = "each row is scheduled with a tenth of the usual effort; --effort says otherwise";
+
+_Static_assert((int)OVER_NAMES == (int)OVER_MOST, "a table has a column for each --over");
+
 typedef struct {
-  bool sound;
-  Money price;
-} Outcome;
+  Session *session;
+  Arena *arena; /* outlives the sessions of the rows */
+  OverTable table;
+} Work;
 
-/* Reads, schedules and costs the job anew; `more` works on the session before it goes. */
-typedef void (*More)(Session *session, Buf *out);
-
-static Outcome outcome_at(Session *session, const int n[OVER_MOST], More more, Buf *out)
+static const char *kept(Work *work, Buf *text)
 {
+  const char *mine = arena_strdup(work->arena, buf_text(text));
+  buf_free(text);
+  return mine;
+}
+
+/* What the session's own arena holds is copied, for it goes with the session. */
+static void take_result(Work *work, OverRow *row)
+{
+  const Session *s = work->session;
+  Buf finish = { 0 }, instant = { 0 };
+  page_instant(&finish, s->document.job, s->plan->finish);
+  page_iso(&instant, s->document.job, s->plan->finish);
+  row->finish = kept(work, &finish);
+  row->instant = kept(work, &instant);
+  row->direct = s->cost->direct;
+  row->cost = s->cost->cost;
+  row->price = s->cost->price;
+  work->table.job = arena_strdup(work->arena, s->document.job->name);
+  work->table.currency = arena_strdup(work->arena, s->cost->currency);
+}
+
+/* Reads, schedules and costs the job anew. What cannot be planned or priced with these values is told by the row;
+ * what is not sound for other reasons leaves its findings in the session. */
+static OverRow row_at(Work *work, const int n[OVER_MOST])
+{
+  Session *session = work->session;
   const Options *o = session->options;
+  OverRow row = { .status = OVER_PRICED };
   Buf settings[OVER_MOST] = { { 0 } };
   session_end(session);
   for (int i = 0; i < o->over_count; i++) {
+    Buf value = { 0 };
+    range_value(&o->over[i], n[i], &value);
+    row.value[i] = kept(work, &value);
     range_setting(&o->over[i], n[i], &settings[i]);
     session->tries[i] = buf_text(&settings[i]);
   }
   session->work = WORK;
-  Outcome got = { .sound = session_read(session, o->arguments[0]) && session_cost(session) };
-  if (got.sound) got.price = session->cost->price;
-  if (got.sound && more) more(session, out);
+  if (session_read(session, o->arguments[0]) && session_cost(session)) take_result(work, &row);
+  else row.status = session->plan != NULL ? OVER_UNDONE : OVER_REFUSED;
   for (int i = 0; i < o->over_count; i++) buf_free(&settings[i]);
   session->tries[0] = session->tries[1] = NULL;
-  return got;
+  return row;
 }
 
-static void money_text(Buf *out, const Session *session, Money money)
-{
-  money_print(money, session->document.job->prices->currency, out);
-}
+static OverRow row_of_first(Work *work, int n) { return row_at(work, (int[OVER_MOST]){ n, 0 }); }
 
 /* ---- a table */
 
-static void add_price_and_finish(Session *session, Buf *out)
+static void fill_table(Work *work)
 {
-  Buf text = { 0 };
-  money_text(&text, session, session->cost->price);
-  page_right(out, buf_text(&text), MONEY);
-  buf_repeat(out, ' ', GAP);
-  buf_clear(&text);
-  page_instant(&text, session->document.job, session->plan->finish);
-  page_left(out, buf_text(&text), FINISH);
-  buf_free(&text);
-}
-
-static void heads(const Options *o, Buf *out)
-{
-  for (int i = 0; i < o->over_count; i++) {
-    Buf name = { 0 };
-    buf_printf(&name, "%.*s", o->over[i].name_length, o->over[i].name);
-    page_left(out, buf_text(&name), VALUE);
-    buf_repeat(out, ' ', GAP);
-    buf_free(&name);
-  }
-  page_right(out, "Price", MONEY);
-  buf_repeat(out, ' ', GAP);
-  page_left(out, "Finish", FINISH);
-  page_end_line(out);
-  page_rule(out, '-', o->over_count * (VALUE + GAP) + MONEY + GAP + FINISH);
-}
-
-/* False, and the session keeps its findings, where the job cannot be costed with these values for other reasons
- * than that it cannot be scheduled or priced so. */
-static bool add_row(Session *session, const int n[OVER_MOST], Buf *out)
-{
-  const Options *o = session->options;
-  for (int i = 0; i < o->over_count; i++) {
-    Buf value = { 0 };
-    range_value(&o->over[i], n[i], &value);
-    page_left(out, buf_text(&value), VALUE);
-    buf_repeat(out, ' ', GAP);
-    buf_free(&value);
-  }
-  Outcome got = outcome_at(session, n, add_price_and_finish, out);
-  bool planned = session->plan != NULL;
-  if (!got.sound) page_right(out, planned ? "cannot be done" : "refused", MONEY);
-  page_end_line(out);
-  return got.sound || planned;
-}
-
-static void table(Session *session, Buf *out)
-{
-  const Options *o = session->options;
+  const Options *o = work->session->options;
+  OverTable *table = &work->table;
   int second = o->over_count > 1 ? o->over[1].count : 1;
-  heads(o, out);
+  table->rows = arena_array(work->arena, (size_t)o->over[0].count * (size_t)second, sizeof *table->rows);
   for (int i = 0; i < o->over[0].count; i++)
-    for (int k = 0; k < second; k++)
-      if (!add_row(session, (int[OVER_MOST]){ i, k }, out)) return;
+    for (int k = 0; k < second; k++) {
+      OverRow row = row_at(work, (int[OVER_MOST]){ i, k });
+      table->rows[table->row_count++] = row;
+      if (row.status == OVER_REFUSED) return;
+    }
 }
 
 /* ---- where a price is crossed */
 
-static void say_crossing(const Session *session, const Options *o, int n, Money target, Money price, Buf *out)
-{
-  Buf text = { 0 };
-  range_setting(&o->over[0], n, &text);
-  buf_puts(&text, " is the first value at which the price is on the other side of ");
-  money_text(&text, session, target);
-  buf_puts(&text, ": ");
-  money_text(&text, session, price);
-  page_fold(out, "", buf_text(&text), o->width, 0);
-  buf_free(&text);
-}
-
 /* By halves, between ends on different sides: where the price goes up and down more than once, one of the
- * crossings. */
-static void break_even(Session *session, Buf *out)
+ * crossings. False where a value on the way has no price. */
+static bool find_crossing(Work *work)
 {
-  const Options *o = session->options;
+  const Options *o = work->session->options;
   int low = 0, high = o->over[0].count - 1;
-  Amount amount;
-  if (!amount_from(o->break_even, 2, &amount)) return;
-  Money target = amount;
-  Outcome first = outcome_at(session, (int[OVER_MOST]){ low, 0 }, NULL, out);
-  if (!first.sound) return;
-  Outcome last = outcome_at(session, (int[OVER_MOST]){ high, 0 }, NULL, out);
-  if (!last.sound) return;
+  OverRow first = row_of_first(work, low);
+  if (first.status != OVER_PRICED) return false;
+  OverRow last = row_of_first(work, high);
+  if (last.status != OVER_PRICED) return false;
+  Money target = work->table.target;
   bool above = first.price > target;
-  if ((last.price > target) == above) {
-    page_fold(out, "", "the price stays on one side over the whole range", o->width, 0);
-    return;
-  }
+  if ((last.price > target) == above) return true;
   while (high - low > 1) {
     int middle = (low + high) / 2;
-    Outcome got = outcome_at(session, (int[OVER_MOST]){ middle, 0 }, NULL, out);
-    if (!got.sound) return;
-    if ((got.price > target) == above) low = middle;
-    else {
-      high = middle;
-      last = got;
-    }
+    OverRow row = row_of_first(work, middle);
+    if (row.status != OVER_PRICED) return false;
+    if ((row.price > target) == above) low = middle;
+    else high = middle, last = row;
   }
-  say_crossing(session, o, high, target, last.price, out);
+  OverRow *crossing = arena_alloc(work->arena, sizeof *crossing);
+  *crossing = last;
+  work->table.crossing = crossing;
+  return true;
 }
 
-int cost_over(Session *session)
+static bool answer(Work *work)
+{
+  if (!work->table.has_target) {
+    fill_table(work);
+    return true;
+  }
+  Amount target;
+  if (!amount_from(work->session->options->break_even, 2, &target)) return false;
+  work->table.target = target;
+  return find_crossing(work);
+}
+
+/* ---- the whole */
+
+static Work work_on(Session *session)
+{
+  const Options *o = session->options;
+  Work work = { .session = session, .arena = arena_new() };
+  work.table = (OverTable){ .name_count = o->over_count, .job = "", .currency = "",
+                            .has_target = o->break_even > 0 };
+  if (o->effort == 0) work.table.note = little_effort;
+  for (int i = 0; i < o->over_count; i++)
+    work.table.name[i] = arena_strndup(work.arena, o->over[i].name, (size_t)o->over[i].name_length);
+  return work;
+}
+
+static bool is_priced(const OverTable *table)
+{
+  for (int i = 0; i < table->row_count; i++)
+    if (table->rows[i].status == OVER_PRICED) return true;
+  return false;
+}
+
+static bool is_refused(const OverTable *table)
+{
+  return table->row_count > 0 && table->rows[table->row_count - 1].status == OVER_REFUSED;
+}
+
+static void print(Session *session, const OverTable *table)
 {
   Buf out = { 0 };
-  session_start(session);
-  if (session->options->break_even > 0) break_even(session, &out);
-  else table(session, &out);
+  if (session->options->json) report_over_json(table, &out);
+  else report_over_text(table, session->options->width, &out);
   session_print(session, &out);
-  return session_finish(session);
+}
+
+/* A row that cannot be done is an answer, and no fault, where others can. */
+int cost_over(Session *session)
+{
+  Work work = work_on(session);
+  session_start(session);
+  bool answered = answer(&work);
+  const OverTable *table = &work.table;
+  if (answered && (table->has_target || is_priced(table))) print(session, table);
+  bool fine = answered && !table->has_target && is_priced(table) && !is_refused(table);
+  if (!fine || diags_errors(session->diags) == 0) session_complain(session);
+  int status = fine ? STATUS_FINE : session_status(session);
+  session_end(session);
+  arena_free(work.arena);
+  return status;
 }

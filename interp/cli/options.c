@@ -176,7 +176,6 @@ static OptionsVerdict count_arguments(const Options *o, Buf *text)
   if (c->most_files >= 0 && o->argument_count > c->most_files)
     return options_wrong(text, "%s takes no `%s`: gritwork %s %s", c->name, o->arguments[c->most_files], c->name, c->usage);
   if (o->break_even > 0 && o->over_count != 1) return options_wrong(text, "--break-even needs one --over");
-  if (o->over_count > 0 && o->json) return options_wrong(text, "--over prints a table, not JSON");
   return OPTIONS_RUN;
 }
 
