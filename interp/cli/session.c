@@ -115,8 +115,8 @@ static ScriptActivity activity_facts(const Plan *plan, int i, Arena *arena)
                            a->floor_m2.value, a->material.value, a->water_l.value };
 }
 
-/* The rules that look at schedules have their say. */
-static void check_plan(Session *session)
+/* The rules that look at schedules have their say: of the job, or of that alternate. */
+static void check_plan(Session *session, int alternate)
 {
   const Plan *plan = session->plan;
   Arena *arena = session->document.arena;
@@ -125,7 +125,7 @@ static void check_plan(Session *session)
   for (int i = 0; i < plan->activity_count; i++) activities[i] = activity_facts(plan, i, arena);
   for (int i = 0; i < plan->person_count; i++)
     persons[i] = (ScriptPerson){ plan->persons[i].name, plan->persons[i].crew };
-  script_plan(session->script, persons, plan->person_count, activities, plan->activity_count);
+  script_plan(session->script, alternate, persons, plan->person_count, activities, plan->activity_count);
   if (session->options->strict) diags_raise_warnings(session->diags);
 }
 
@@ -164,12 +164,12 @@ static bool schedule(Session *session)
 bool session_schedule(Session *session)
 {
   schedule(session);
-  if (session->plan && session->plan->bookings) check_plan(session);
+  if (session->plan && session->plan->bookings) check_plan(session, -1);
   return diags_errors(session->diags) == 0;
 }
 
 /* Only a command that takes --threads may start any. */
-static int threads(const Options *o) { return o->command->options & OPTION_THREADS ? o->threads : 1; }
+static int threads(const Options *o) { return options_among(o->command->options, "threads") ? o->threads : 1; }
 
 static bool cost(Session *session)
 {
@@ -181,10 +181,10 @@ static bool cost(Session *session)
 
 bool session_cost(Session *session) { return session_schedule(session) && cost(session); }
 
-/* A plan and a cost of their own, so that the session's stay those of the bid. The rules of a schedule know the
- * job as it was written, so they are left out. */
-static bool price_alternate(Session *session, const Alternate *alternate, Money *price)
+/* A plan and a cost of their own, so that the session's stay those of the bid. */
+static bool price_alternate(Session *session, int number, Money *price)
 {
+  const Alternate *alternate = &session->document.job->alternates[number];
   Session other = *session;
   Document *d = &other.document;
   Job *job = arena_alloc(d->arena, sizeof *job);
@@ -193,7 +193,9 @@ static bool price_alternate(Session *session, const Alternate *alternate, Money 
   for (int i = 0; i < job->area_count; i++) job->areas[i] = d->job->areas[i];
   job->areas[alternate->area].recipe = alternate->recipe;
   d->job = job;
-  if (!schedule(&other) || !cost(&other)) return false;
+  if (!schedule(&other)) return false;
+  check_plan(&other, number);
+  if (!cost(&other)) return false;
   *price = other.cost->price;
   return true;
 }
@@ -202,7 +204,7 @@ bool session_alternates(Session *session, Money *prices)
 {
   const Job *job = session->document.job;
   for (int i = 0; i < job->alternate_count; i++)
-    if (!price_alternate(session, &job->alternates[i], &prices[i])) return false;
+    if (!price_alternate(session, i, &prices[i])) return false;
   return true;
 }
 

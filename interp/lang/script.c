@@ -69,11 +69,13 @@ static void add_text(lua_State *L, int index, Buf *out)
   if (text) buf_add(out, text, length);
 }
 
-void script_plan(Script *script, const ScriptPerson *persons, int person_count, const ScriptActivity *activities,
-                 int activity_count)
+void script_plan(Script *script, int alternate, const ScriptPerson *persons, int person_count,
+                 const ScriptActivity *activities, int activity_count)
 {
-  plan_facts_push(host_lua(script->host), persons, person_count, activities, activity_count);
-  host_call(script->host, "core.main", "plan", 1, 0);
+  lua_State *L = host_lua(script->host);
+  plan_facts_push(L, persons, person_count, activities, activity_count);
+  if (alternate >= 0) lua_pushinteger(L, alternate + 1);
+  host_call(script->host, "core.main", "plan", alternate >= 0 ? 2 : 1, 0);
 }
 
 void script_test(Script *script, const char *name, const Buf *text, Buf *report, int *passed, int *failed)

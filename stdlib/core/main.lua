@@ -37,9 +37,9 @@ function main.finish(result, at)
   return data
 end
 
---- Runs the rules that need the schedule of the job that was read last.
-function main.plan(facts)
-  rules.run_plan(main.document, facts)
+--- Runs the rules that need the schedule of the job that was read last, or of its alternate of that number.
+function main.plan(facts, alternate)
+  rules.run_plan(main.document, facts, alternate)
 end
 
 -- ---- lineage and comparing: their modules are read only when they are asked for, so that a check starts fast

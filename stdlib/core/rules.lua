@@ -67,6 +67,25 @@ local function is_faulty(what, subject)
   return false
 end
 
+-- What was told of the job as it is written, and the alternate that is looked at now; see `with_alternate`.
+local told, alternate = {}, nil
+
+local function key_of(found) return ("%s|%s|%s"):format(found.code, found.at, found.message) end
+
+-- Of an alternate only what the job as written does not have is told, with its name.
+local function tell(found)
+  local key = key_of(found)
+  if told[key] and alternate then return end
+  told[key] = true
+  if alternate then
+    found.message = ("with the alternate `%s`: %s"):format(alternate.name, found.message)
+    found.labels = found.labels or {}
+    table.insert(found.labels, { at = alternate.name_at ~= 0 and alternate.name_at or alternate.at,
+      text = ("the alternate, for %s"):format(alternate.record.values.area) })
+  end
+  finding.add(found)
+end
+
 -- What a rule's check is given to report with, about `about.subject`. `where` lists the waivers that may cover it,
 -- and
 -- its areas.
@@ -79,7 +98,7 @@ local function reporter(rule, about, where)
       labels = labels_of(what), help = what.help or rule.help, note = what.note, basis = rule.basis }
     if rule.status then found.basis = found.basis .. " (" .. rule.status .. ")" end
     local waiver = waivers.find(where, rule, what.on or subject)
-    finding.add(waiver and waivers.apply(waiver, rule, found) or found)
+    tell(waiver and waivers.apply(waiver, rule, found) or found)
   end
 end
 
@@ -151,29 +170,77 @@ local function recipes_of(job)
   return list
 end
 
-local function check_job(job)
-  for _, use in ipairs(recipes_of(job)) do check_recipe(use.recipe, job, use.areas) end
+local function check_whole(job)
   for _, rule in ipairs(rules_for(job)) do
     if rule.scope == "job" then rule.check(job, reporter(rule, { subject = job }, { job.waivers })) end
   end
 end
 
---- Runs every rule that can be checked before there is a schedule.
-function rules.run(data)
-  if data.word == "recipe" then check_recipe(data) elseif data.word == "job" then check_job(data) else return end
-  if data.word == "recipe" and #data.waivers == 0 then return end
-  waivers.report_unused(data, rules.all(), data.word == "job" and recipes_of(data) or {})
+-- The job with an alternate's recipe in the place of its area's; nil and nil if it names none that there is.
+local function with_alternate(job, other)
+  local areas, changed = {}, nil
+  for i, area in ipairs(job.areas) do
+    areas[i] = area
+    if other.recipe and area.name == other.record.values.area then
+      changed = setmetatable({ recipe = other.recipe }, { __index = area })
+      areas[i] = changed
+    end
+  end
+  return changed and setmetatable({ areas = areas }, { __index = job }), changed
 end
 
---- Runs the rules of scope "plan" on a scheduled job: facts as lang/script.h hands them over.
-function rules.run_plan(job, facts)
+local function check_job(job)
+  for _, use in ipairs(recipes_of(job)) do check_recipe(use.recipe, job, use.areas) end
+  check_whole(job)
+  for _, other in ipairs(job.alternates) do
+    local variant, area = with_alternate(job, other)
+    alternate = other
+    if variant then
+      check_recipe(area.recipe, variant, { area })
+      check_whole(variant)
+    end
+    alternate = nil
+  end
+end
+
+-- The recipes of the job and of its alternates: of those that stand in an alternate alone, with its area.
+local function all_recipes_of(job)
+  local list, seen = recipes_of(job), {}
+  for _, use in ipairs(list) do seen[use.recipe] = true end
+  for _, other in ipairs(job.alternates) do
+    local _, area = with_alternate(job, other)
+    if area and not seen[area.recipe] then
+      seen[area.recipe] = true
+      list[#list + 1] = { recipe = area.recipe, areas = { area } }
+    end
+  end
+  return list
+end
+
+--- Runs every rule that can be checked before there is a schedule.
+function rules.run(data)
+  told = {}
+  if data.word == "recipe" then check_recipe(data) elseif data.word == "job" then check_job(data) else return end
+  if data.word == "recipe" and #data.waivers == 0 then return end
+  waivers.report_unused(data, rules.all(), data.word == "job" and all_recipes_of(data) or {})
+end
+
+local function check_plan(job, facts)
   local plan = require("core.plan_facts").read(job, facts)
   local lists = { job.waivers }
   for _, use in ipairs(recipes_of(job)) do lists[#lists + 1] = use.recipe.waivers end
   for _, rule in ipairs(rules_for(job)) do
     if rule.scope == "plan" then rule.check(plan, reporter(rule, { subject = job }, lists)) end
   end
-  waivers.report_unused_in_plan(job, rules.all(), recipes_of(job))
+end
+
+--- Runs the rules of scope "plan" on a scheduled job: facts as lang/script.h hands them over. `number`, if given, is that
+-- of the alternate with which it was scheduled.
+function rules.run_plan(job, facts, number)
+  alternate = number and job.alternates[number]
+  check_plan(alternate and with_alternate(job, alternate) or job, facts)
+  alternate = nil
+  if not number then waivers.report_unused_in_plan(job, rules.all(), recipes_of(job)) end
 end
 
 return rules
