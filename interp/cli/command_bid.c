@@ -37,12 +37,13 @@ enum { PAPERS = sizeof papers / sizeof *papers };
 
 static const char bid_json_name[] = "bid.json";
 
-/* The date inside the files: SOURCE_DATE_EPOCH (reproducible-builds.org), or the day the job starts. */
+/* The date inside the files: the job's own, SOURCE_DATE_EPOCH (reproducible-builds.org), or the day the job starts. */
 static const char *date_made(const Session *session)
 {
   const Options *o = session->options;
-  int y, m, d;
-  date_of_day(o->has_epoch ? (int)(o->epoch_s / DAY_S) : session->document.job->start_day, &y, &m, &d);
+  const Job *job = session->document.job;
+  int y, m, d, otherwise = o->has_epoch ? (int)(o->epoch_s / DAY_S) : job->start_day;
+  date_of_day(job->dated_day ? job->dated_day : otherwise, &y, &m, &d);
   return arena_printf(session->document.arena, "%04d-%02d-%02d", y, m, d);
 }
 
@@ -53,7 +54,7 @@ static Bid bid_of(Session *session, const Money *alternate_price)
   split_by_area(session->plan, session->cost, d->arena, parts);
   return (Bid){ .plan = session->plan, .cost = session->cost, .book = d->why, .sources = session->sources,
                 .arena = d->arena, .fingerprint = bid_fingerprint(session->sources, d->arena),
-                .made = date_made(session), .dated = session->options->has_epoch, .area_price = parts,
+                .made = date_made(session), .dated = session->options->has_epoch || d->job->dated_day != 0, .area_price = parts,
                 .alternate_price = alternate_price };
 }
 
@@ -116,8 +117,8 @@ const Command command_bid = {
   .help = "  gritwork bid --out=bid recipes/jobs/north_hall.lua\n\n"
           "A workbook that reckons, a proposal for the client, the package for the shop, crew sheets in English\n"
           "and Spanish, the purchase list, the calendar, and bid.json (docs/bid.md). Nothing is written while\n"
-          "errors stand. The same sources give the same bytes; the date inside is the job's start, or\n"
-          "SOURCE_DATE_EPOCH.",
+          "errors stand. The same sources give the same bytes; the date inside is the job's `dated`, else\n"
+          "SOURCE_DATE_EPOCH, else its start.",
   .options = OPTIONS_READING "effort out",
   .needs_out = true,
   .least_files = 1,

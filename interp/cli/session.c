@@ -181,23 +181,54 @@ static bool cost(Session *session)
 
 bool session_cost(Session *session) { return session_schedule(session) && cost(session); }
 
+static bool is_told(const Diags *diags, const Diag *diag)
+{
+  for (size_t i = 0; i < diags_count(diags); i++) {
+    const Diag *told = diags_get(diags, i);
+    bool same_place = told->at.source == diag->at.source && told->at.begin == diag->at.begin;
+    if (same_place && strcmp(told->code, diag->code) == 0) return true;
+  }
+  return false;
+}
+
+/* What plan and price found with an alternate, under its name; what the job as written has too is not told again. */
+static void tell_of_alternate(Session *session, const Alternate *alternate, const Diags *found)
+{
+  for (size_t i = 0; i < diags_count(found); i++) {
+    Diag diag = *diags_get(found, i);
+    if (is_told(session->diags, &diag)) continue;
+    diag.message = arena_printf(session->document.arena, "with the alternate `%s`: %s", alternate->name, diag.message);
+    if (diag.label_count < DIAG_LABELS) diag.labels[diag.label_count++] = (DiagLabel){ alternate->at, "the alternate" };
+    diags_add(session->diags, &diag);
+  }
+}
+
+static bool plan_and_price(Session *session, int alternate)
+{
+  if (!schedule(session)) return false;
+  check_plan(session, alternate);
+  return cost(session);
+}
+
 /* A plan and a cost of their own, so that the session's stay those of the bid. */
 static bool price_alternate(Session *session, int number, Money *price)
 {
   const Alternate *alternate = &session->document.job->alternates[number];
   Session other = *session;
   Document *d = &other.document;
+  other.diags = diags_new();
   Job *job = arena_alloc(d->arena, sizeof *job);
   *job = *d->job;
   job->areas = arena_array(d->arena, (size_t)job->area_count, sizeof *job->areas);
   for (int i = 0; i < job->area_count; i++) job->areas[i] = d->job->areas[i];
   job->areas[alternate->area].recipe = alternate->recipe;
   d->job = job;
-  if (!schedule(&other)) return false;
-  check_plan(&other, number);
-  if (!cost(&other)) return false;
-  *price = other.cost->price;
-  return true;
+  bool priced = plan_and_price(&other, number);
+  if (priced) *price = other.cost->price;
+  tell_of_alternate(session, alternate, other.diags);
+  diags_free(other.diags);
+  if (session->options->given & OPTION_STRICT) diags_raise_warnings(session->diags);
+  return priced && diags_errors(session->diags) == 0;
 }
 
 bool session_alternates(Session *session, Money *prices)

@@ -161,9 +161,13 @@ bool ledger_add_sum(Ledger *l, CostLine line, Money amount, const char *formula,
 void ledger_round_up(Ledger *l, const Rate *to, Why price)
 {
   Money over = l->cost->price % to->money;
-  CostLine line = { .kind = LINE_ROUNDING, .code = "ROUND", .what = "rounding", .basis = "up to a whole multiple",
-                    .at = to->at };
-  ledger_add_sum(l, line, over ? to->money - over : 0, line.basis, NULL, (Figure[]){ { 0, price }, { 0, to->why } }, 2);
+  Buf multiple = { 0 };
+  money_print(to->money, l->cost->currency, &multiple);
+  CostLine line = { .kind = LINE_ROUNDING, .code = "ROUND", .what = "rounding", .at = to->at };
+  line.basis = arena_printf(l->arena, "up to a whole multiple of %s", buf_text(&multiple));
+  ledger_add_sum(l, line, over ? to->money - over : 0, "what is missing to it", NULL,
+                 (Figure[]){ { 0, price }, { 0, to->why } }, 2);
+  buf_free(&multiple);
 }
 
 bool ledger_adds(const Percent *share) { return share->given && share->ppm != 0; }
@@ -187,11 +191,12 @@ static int last_day(const Ledger *l)
   return l->job->start_day + (plan->bookings && plan->finish > 0 ? (plan->finish - 1) / DAY_MIN : 0);
 }
 
-void ledger_use_price(Ledger *l, const char *what, const PriceDays *days, Span at)
+void ledger_use_price(Ledger *l, const char *what, PriceUse use, const PriceDays *days, Span at)
 {
-  int start = l->job->start_day, last = last_day(l), until = days->until_day;
+  int start = l->job->start_day, last = use == PRICE_BOUGHT ? start : last_day(l), until = days->until_day;
   bool early = days->from_day != 0 && start < days->from_day;
-  if (until != 0 && (l->cost->good_until == 0 || until < l->cost->good_until)) l->cost->good_until = until;
+  bool sooner = l->cost->good_until == 0 || until < l->cost->good_until;
+  if (use == PRICE_PAID_ON && until != 0 && sooner) l->cost->good_until = until;
   if (!early && (until == 0 || last <= until)) return;
   const char *holds = early ? "holds from" : "holds until", *goes = early || start > until ? "starts on" : "goes on to";
   diags_add(l->diags, &(Diag){

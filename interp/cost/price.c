@@ -151,7 +151,8 @@ static void price_direct(Ledger *l)
   *l->cost = (Cost){ .currency = l->prices->currency, .complete = true };
   for (int i = 0; i < t->labour_count; i++) l->cost->standing_h += t->labour[i].standing_h.value;
   l->cost->profit_rule = l->prices->profit.given ? l->prices->profit_rule : PROFIT_NONE;
-  ledger_use_price(l, arena_printf(l->arena, "price book `%s`", l->prices->name), &l->prices->days, l->prices->at);
+  ledger_use_price(l, arena_printf(l->arena, "price book `%s`", l->prices->name), PRICE_PAID_ON,
+                   &l->prices->days, l->prices->at);
   check_currency(l);
   price_labour(l);
   price_machines(l);

@@ -56,7 +56,7 @@ typedef struct {
   Money kind_total[LINE_KINDS];
   ProfitRule profit_rule;
   double standing_h; /* person-hours between booked work of a shift; only STAND lines charge any */
-  int good_until; /* the last day on which all that was used has its price, since 1970-01-01; 0: not said */
+  int good_until; /* the last day of work at these prices, since 1970-01-01; 0: not said */
   bool complete; /* false: something used could not be priced, so `price` is not a bid */
   Why planned_why;
   Why why;       /* of the price */

@@ -14,6 +14,12 @@ static const char *money_text(const Ledger *l, Money money)
   return kept;
 }
 
+/* "10,000" */
+static const char *count_text(const Ledger *l, int count)
+{
+  return count < 1000 ? arena_printf(l->arena, "%d", count) : arena_printf(l->arena, "%d,%03d", count / 1000, count % 1000);
+}
+
 static void cannot_simulate(Ledger *l, const char *code, const char *message, const char *help)
 {
   l->cost->complete = false;
@@ -52,13 +58,13 @@ static Figure level_why(Ledger *l, const RiskCost *level)
                       count);
 }
 
-/* "direct cost and overhead come to $31,250.00 or less in 80 % of 10000 trials (seed 1, pert), planned are $30,000.00" */
+/* "direct cost and overhead come to $31,250.00 or less in 80 % of 10,000 trials (seed 1, pert), planned are $30,000.00" */
 static const char *basis_of(const Ledger *l, Money certain)
 {
   const RiskSetting *risk = &l->job->risk;
-  return arena_printf(l->arena, "direct cost and overhead come to %s or less in %g %% of %d trials (seed %d, %s), "
+  return arena_printf(l->arena, "direct cost and overhead come to %s or less in %g %% of %s trials (seed %d, %s), "
                       "planned are %s%s",
-                      money_text(l, certain), l->prices->certainty.figure.value * 100, risk->trials, risk->seed,
+                      money_text(l, certain), l->prices->certainty.figure.value * 100, count_text(l, risk->trials), risk->seed,
                       risk_shape_names[risk->shape], money_text(l, l->cost->planned),
                       certain > l->cost->planned ? "" : ", which is enough");
 }

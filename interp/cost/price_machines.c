@@ -126,6 +126,22 @@ static void bad_owned(Ledger *l, const MachinePrice *price)
 
 static double fraction(const Percent *share) { return share->given ? (double)share->ppm / 1e6 : 0; }
 
+static const char *owning_basis(const Ledger *l, const Owning *hour)
+{
+  Amount depreciation = 0, capital = 0;
+  Buf text = { 0 };
+  amount_from(hour->depreciation, 4, &depreciation);
+  amount_from(hour->capital, 4, &capital);
+  buf_puts(&text, "hours on the job; depreciation ");
+  money_print(depreciation, l->cost->currency, &text);
+  buf_puts(&text, " and capital ");
+  money_print(capital, l->cost->currency, &text);
+  buf_puts(&text, " an hour");
+  const char *kept = arena_strdup(l->arena, buf_text(&text));
+  buf_free(&text);
+  return kept;
+}
+
 static void add_owning(Ledger *l, const MachineUse *use, const MachinePrice *price)
 {
   const OwnedPrice *own = &price->own;
@@ -138,8 +154,7 @@ static void add_owning(Ledger *l, const MachineUse *use, const MachinePrice *pri
     return;
   }
   CostLine line = machine_line(l, use, "OWN", "owned", "h");
-  line.basis = arena_printf(l->arena, "hours on the job; depreciation %.2f and capital %.2f an hour",
-                            hour.depreciation, hour.capital);
+  line.basis = owning_basis(l, &hour);
   Figure inputs[] = { { 0, own->price.why }, { 0, own->salvage.why }, { 0, own->capital.why }, own->life_h.figure,
                       own->year_h.figure };
   Figure rate =
@@ -150,7 +165,7 @@ static void add_owning(Ledger *l, const MachineUse *use, const MachinePrice *pri
 
 static void add_machine(Ledger *l, const MachineUse *use, const MachinePrice *price)
 {
-  ledger_use_price(l, arena_printf(l->arena, "the price of `%s`", price->name), &price->days, price->at);
+  ledger_use_price(l, arena_printf(l->arena, "the price of `%s`", price->name), PRICE_PAID_ON, &price->days, price->at);
   if (price->per_hour.given) add_running(l, use, &price->per_hour);
   if (is_hire(price)) add_hire(l, use, price);
   else if (price->per_day.given) add_days(l, use, &price->per_day);

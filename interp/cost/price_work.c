@@ -32,7 +32,7 @@ static const char *hours_basis(const Ledger *l, const LabourUse *use)
 static bool add_wages(Ledger *l, const LabourUse *use, const LabourPrice *price)
 {
   const char *crew = l->job->crews[use->crew].name;
-  ledger_use_price(l, arena_printf(l->arena, "the wage of `%s`", crew), &price->days, price->at);
+  ledger_use_price(l, arena_printf(l->arena, "the wage of `%s`", crew), PRICE_PAID_ON, &price->days, price->at);
   CostLine line = { .kind = LINE_LABOUR, .code = arena_printf(l->arena, "LAB-%s", crew), .what = crew, .unit = "h",
                     .basis = hours_basis(l, use), .behind = use->behind };
   return ledger_add(l, line, use->hours, &price->per_hour);

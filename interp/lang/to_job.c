@@ -334,33 +334,39 @@ static void parts(ModelReader *r, int index, Job *job)
   lua_pop(r->L, 3);
 }
 
-static void excludes(ModelReader *r, int record, Job *job)
+/* A list of texts; how many. */
+static int texts(ModelReader *r, int record, const char *key, const char ***out)
 {
-  if (!reader_value(r, record, "excludes")) return;
-  int list = lua_gettop(r->L);
-  job->exclude_count = to_length(r, list);
-  job->excludes = arena_array(r->document->arena, (size_t)job->exclude_count + 1, sizeof *job->excludes);
-  for (int i = 0; i < job->exclude_count; i++) {
+  if (!reader_value(r, record, key)) return 0;
+  int list = lua_gettop(r->L), count = to_length(r, list);
+  const char **kept = arena_array(r->document->arena, (size_t)count + 1, sizeof *kept);
+  for (int i = 0; i < count; i++) {
     lua_rawgeti(r->L, list, i + 1);
-    job->excludes[i] = arena_strdup(r->document->arena, lua_tostring(r->L, -1));
+    kept[i] = arena_strdup(r->document->arena, lua_tostring(r->L, -1));
     lua_pop(r->L, 1);
   }
   lua_pop(r->L, 1);
+  *out = kept;
+  return count;
 }
 
 static void allowances(ModelReader *r, int record, Job *job)
 {
   if (!reader_value(r, record, "allowances")) return;
   int list = lua_gettop(r->L);
+  const char *owner = r->owner;
   job->allowance_count = to_length(r, list);
   job->allowances = arena_array(r->document->arena, (size_t)job->allowance_count + 1, sizeof *job->allowances);
   for (int i = 0; i < job->allowance_count; i++) {
     lua_rawgeti(r->L, list, i + 1);
     int entry = lua_gettop(r->L);
-    job->allowances[i] = (Allowance){ .name = reader_keep(r, entry, "name"), .at = reader_span(r, entry, "at"),
-                                      .sum = reader_entry_rate(r, entry) };
+    Allowance *allowance = &job->allowances[i];
+    *allowance = (Allowance){ .name = reader_keep(r, entry, "name"), .at = reader_span(r, entry, "at") };
+    r->owner = arena_printf(r->document->arena, "allowance for %s", allowance->name);
+    allowance->sum = reader_entry_rate(r, entry);
     lua_pop(r->L, 1);
   }
+  r->owner = owner;
   lua_pop(r->L, 1);
 }
 
@@ -370,6 +376,10 @@ static void dates(ModelReader *r, int record, Job *job)
     int start = lua_gettop(r->L);
     job->start_day = day_of(r, start);
     job->start_min = integer_field(r, start, "minute");
+    lua_pop(r->L, 1);
+  }
+  if (reader_value(r, record, "dated")) {
+    job->dated_day = day_of(r, lua_gettop(r->L));
     lua_pop(r->L, 1);
   }
   job->finish_by = instant(r, record, "finish_by", job->start_day);
@@ -394,7 +404,9 @@ void to_job(ModelReader *r, int index, Job *job)
   job->currency = reader_text(r, record, "currency");
   job->client = reader_text(r, record, "client");
   job->place = reader_text(r, record, "place");
-  excludes(r, record, job);
+  job->contractor = reader_text(r, record, "contractor");
+  job->exclude_count = texts(r, record, "excludes", &job->excludes);
+  job->term_count = texts(r, record, "terms", &job->terms);
   allowances(r, record, job);
   dates(r, record, job);
   job->move_min = reader_figure(r, record, "move", "min");

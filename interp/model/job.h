@@ -95,8 +95,12 @@ typedef struct {
   const char *name, *currency;
   Span at;
   const char *client, *place; /* who asked for it, where the floor is; NULL: not said */
+  const char *contractor;     /* who makes the bid; NULL: not said */
+  int dated_day;              /* of the papers, since 1970-01-01; 0: not said */
   const char **excludes;      /* what the price does not cover, in the shop's words */
   int exclude_count;
+  const char **terms; /* of the proposal, in the shop's words */
+  int term_count;
   Allowance *allowances;
   int allowance_count;
   Alternate *alternates;

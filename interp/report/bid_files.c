@@ -164,6 +164,7 @@ void bid_json(const Bid *bid, const char *const *files, int file_count, Buf *out
   json_text(&j, "job", job->name);
   if (job->client) json_text(&j, "client", job->client);
   if (job->place) json_text(&j, "place", job->place);
+  if (job->contractor) json_text(&j, "contractor", job->contractor);
   json_text(&j, "prices", job->prices->name);
   json_text(&j, "fingerprint", bid->fingerprint);
   json_text(&j, "currency", bid->cost->currency);
@@ -177,6 +178,7 @@ void bid_json(const Bid *bid, const char *const *files, int file_count, Buf *out
   alternates_json(&j, bid);
   allowances_json(&j, job);
   texts_json(&j, "excludes", job->excludes, job->exclude_count);
+  if (job->term_count > 0) texts_json(&j, "terms", job->terms, job->term_count);
   waivers_of_job_json(&j, job);
   assumptions_json(&j, bid->plan, bid->cost, bid->book, bid->sources);
   texts_json(&j, "files", files, file_count);

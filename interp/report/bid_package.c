@@ -20,6 +20,14 @@ static void add_line(const Bid *bid, const CostLine *line, Buf *paper)
   paper_add(paper, PAPER_NOTE, line->basis, NULL);
 }
 
+/* "profit, 18 % margin" */
+static Text build_words(const Bid *bid, const CostLine *line)
+{
+  if (!line->share) return line->kind == LINE_CONTINGENCY ? "contingency, from risk" : line->what;
+  Text rule = line->kind != LINE_PROFIT ? "" : bid->cost->profit_rule == PROFIT_MARGIN ? " margin" : " markup";
+  return arena_printf(bid->arena, "%s, %s%s", line->what, bid_percent(bid, line->share_ppm), rule);
+}
+
 static void add_lines(const Bid *bid, Buf *paper)
 {
   static const char *const kinds[] = { "wages", "premiums",  "burden", "machines",
@@ -34,9 +42,7 @@ static void add_lines(const Bid *bid, Buf *paper)
   for (int i = 0; i < cost->build_count; i++) {
     const CostLine *line = &cost->build[i];
     if (line->kind == LINE_PROFIT) paper_add(paper, PAPER_TOTAL, "cost", bid_money(bid, cost->cost), NULL);
-    Text what =
-      line->share ? arena_printf(bid->arena, "%s, %s", line->what, bid_percent(bid, line->share_ppm)) : line->what;
-    paper_add(paper, PAPER_ROW, what, bid_money(bid, line->amount), NULL);
+    paper_add(paper, PAPER_ROW, build_words(bid, line), bid_money(bid, line->amount), NULL);
     paper_add(paper, PAPER_NOTE, line->basis, NULL);
   }
   paper_add(paper, PAPER_TOTAL, "price", bid_money(bid, cost->price), NULL);

@@ -102,7 +102,7 @@ void bid_begin(const Bid *bid, Buf *paper, Language language, bool large, const 
 {
   const Job *job = bid->plan->job;
   Text whole = arena_printf(bid->arena, "%s: %s", title, job->name);
-  Text foot = arena_printf(bid->arena, "%s. %s %.16s", whole, say(language, SAY_FINGERPRINT), bid->fingerprint);
+  Text foot = arena_printf(bid->arena, "%s; %s %.16s", whole, say(language, SAY_FINGERPRINT), bid->fingerprint);
   paper_add(paper, PAPER_BEGIN, say_code(language), job->metric ? "a4" : "letter", large ? "large" : "normal",
             whole, foot, bid->made, NULL);
   if (for_whom) paper_add(paper, PAPER_TITLE, whole, for_whom, NULL);

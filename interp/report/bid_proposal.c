@@ -20,9 +20,10 @@ static void add_title(const Bid *bid, Buf *paper)
 static void add_price(const Bid *bid, Buf *paper)
 {
   const Job *job = bid->plan->job;
+  if (job->contractor) paper_add(paper, PAPER_TEXT, arena_printf(bid->arena, "Offered by %s.", job->contractor), NULL);
   bid_price_block(bid, paper);
   if (bid->cost->good_until != 0)
-    paper_add(paper, PAPER_TEXT, arena_printf(bid->arena, "This price holds until %s.",
+    paper_add(paper, PAPER_TEXT, arena_printf(bid->arena, "This price is for work done by %s.",
               bid_day(bid, (bid->cost->good_until - job->start_day) * DAY_MIN, LANGUAGE_EN)), NULL);
   paper_add(paper, PAPER_HEAD, "The floors and their prices", NULL);
   bid_areas_table(bid, paper);
@@ -183,10 +184,17 @@ static void add_conditions(const Bid *bid, Buf *paper)
   if (assumed > 0)
     paper_add(paper, PAPER_ITEM,
               arena_printf(bid->arena,
-                           "%d figure%s nobody could tell us were taken from common practice; we "
-                           "keep the list and go through it with you on request.",
-                           assumed, assumed == 1 ? "" : "s"),
+                           "%d figure%s that nobody has given us %s taken from common practice; we keep the list and "
+                           "go through it with you on request.",
+                           assumed, assumed == 1 ? "" : "s", assumed == 1 ? "is" : "are"),
               NULL);
+}
+
+static void add_terms(const Bid *bid, Buf *paper)
+{
+  const Job *job = bid->plan->job;
+  if (job->term_count > 0) paper_add(paper, PAPER_HEAD, "Terms", NULL);
+  for (int i = 0; i < job->term_count; i++) paper_add(paper, PAPER_ITEM, job->terms[i], NULL);
 }
 
 void bid_proposal(const Bid *bid, Buf *paper)
@@ -197,6 +205,7 @@ void bid_proposal(const Bid *bid, Buf *paper)
   add_measures(bid, paper);
   add_time(bid, paper);
   add_conditions(bid, paper);
+  add_terms(bid, paper);
   bid_waivers(bid, paper);
   paper_add(paper, PAPER_HEAD, "Cautions while we work", NULL);
   bid_cautions(bid, LANGUAGE_EN, paper);

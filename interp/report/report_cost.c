@@ -7,7 +7,7 @@
 #include "report/report.h"
 #include "report/waivers.h"
 
-enum { QUANTITY_CELLS = 10, UNIT_CELLS = 9, RATE_CELLS = 12, AMOUNT_CELLS = 14, CODE_CELLS = 14, GAPS = 4 };
+enum { QUANTITY_CELLS = 10, UNIT_CELLS = 10, RATE_CELLS = 12, AMOUNT_CELLS = 14, CODE_CELLS = 14, GAPS = 4 };
 
 /* Cells of the columns, as wide as the widest of their numbers; the code has what is left. */
 typedef struct {

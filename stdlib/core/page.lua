@@ -29,8 +29,10 @@ local function default_text(field)
 end
 
 local function type_text(kind)
-  if kind.names and #kind.names <= 8 then return "one of " .. table.concat(kind.names, ", ") end
+  if kind.names and #kind.names <= 12 then return "one of " .. table.concat(kind.names, ", ") end
   if kind.list then return "a list of " .. kind.list.says end
+  if kind.map and kind.map.figure then return "names, each with " .. kind.map.says end
+  if kind.map and kind.map.either then return "names, each with " .. kind.map.says end
   return kind.says
 end
 

@@ -289,7 +289,7 @@ end
 
 --- One value, or a table of named fields that says more.
 function types.either(plain, record)
-  local self = { says = plain.says .. " or " .. record.says, examples = plain.examples, fields = record.fields }
+  local self = { says = plain.says .. " or " .. record.says, examples = plain.examples, fields = record.fields, either = true }
   function self.read(v, slot) return (is_plain_table(v) and record or plain).read(v, slot) end
   return self
 end

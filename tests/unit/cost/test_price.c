@@ -446,8 +446,24 @@ static void one_price_out_of_date_is_a_warning_at_its_line(void **state)
     assert_int_equal(sources_place(s->sources, d->at.source, d->at.begin).line, lines[i]);
     assert_memory_equal(d->message, names[i], strlen(names[i]));
     assert_non_null(strstr(d->message, " holds until 2026-10-31, but the job starts on 2026-11-30"));
-    assert_int_equal(cost->good_until, date_day(2026, 10, 31));
+    assert_int_equal(cost->good_until, i < 1 || i > 3 ? date_day(2026, 10, 31) : 0); /* goods are bought before */
     assert_int_equal(diags_count(s->diags), 1);
+    sample_free(s);
+  }
+}
+
+/* The job starts on 30 November and goes on to 2 December. */
+static void goods_are_bought_by_the_start_and_the_rest_is_paid_to_the_end(void **state)
+{
+  (void)state;
+  for (int i = 0; i < 6; i++) {
+    Sample *s = sample_new();
+    days_of_sample(s, i)->until_day = date_day(2026, 12, 1);
+    sample_cost(s);
+    const Diag *d = finding(s, "price-stale");
+    bool bought = i >= 1 && i <= 3;
+    assert_true((d == NULL) == bought);
+    if (d) assert_non_null(strstr(d->message, " holds until 2026-12-01, but the job goes on to 2026-12-02"));
     sample_free(s);
   }
 }
@@ -624,6 +640,7 @@ int main(void)
     cmocka_unit_test(prices_out_of_date_are_a_warning),
     cmocka_unit_test(a_mix_that_was_not_settled_says_what_no_mix_can_be_below),
     cmocka_unit_test(one_price_out_of_date_is_a_warning_at_its_line),
+    cmocka_unit_test(goods_are_bought_by_the_start_and_the_rest_is_paid_to_the_end),
     cmocka_unit_test(a_price_that_is_not_used_may_be_out_of_date),
     cmocka_unit_test(two_currencies_do_not_mix),
     cmocka_unit_test(a_margin_of_the_whole_price_is_refused),
