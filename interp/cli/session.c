@@ -227,7 +227,7 @@ static bool price_alternate(Session *session, int number, Money *price)
   if (priced) *price = other.cost->price;
   tell_of_alternate(session, alternate, other.diags);
   diags_free(other.diags);
-  if (session->options->given & OPTION_STRICT) diags_raise_warnings(session->diags);
+  if (session->options->strict) diags_raise_warnings(session->diags);
   return priced && diags_errors(session->diags) == 0;
 }
 
