@@ -85,7 +85,8 @@ static void unknown_name(Session *session, const Figures *f, const Lineage *line
   const char *all[2 * NAMES];
   size_t count = 0;
   for (int i = 0; i < lineage->name_count && count < NAMES; i++) all[count++] = lineage->names[i];
-  for (size_t i = 0; i < f->count; i++) all[count++] = f->name[i];
+  for (size_t i = 0; i < f->count; i++)
+    if (strcmp(f->name[i], lineage->part) != 0) all[count++] = f->name[i];
   Buf message = { 0 }, help = { 0 };
   buf_printf(&message, "nothing in this file is called `%s`", lineage->part);
   put_help(lineage->part, all, count, &help);

@@ -113,11 +113,23 @@ static Shelf shelf_of(const MaterialPrice *material)
   return shelf;
 }
 
+/* To two decimals: whole packages hang on a little more or less. */
+static void put_volume(const Ledger *l, double litres, Buf *out)
+{
+  const char *unit = kind_unit(KIND_VOLUME, l->job->metric ? UNITS_METRIC : UNITS_US);
+  Quantity q = quantity_of(litres, "L");
+  QuantityError error;
+  double value = litres;
+  if (!quantity_in(&q, unit, &value, &error)) unit = "L";
+  show_number(out, value, 2);
+  buf_printf(out, " %s", unit);
+}
+
 /* "9.3 gal -> 1 x 5 gal, 5 x 1 gal; 0.7 gal left" */
 static const char *mix_basis(const Ledger *l, double litres, const Shelf *shelf, const PackageMix *mix)
 {
   Buf text = { 0 };
-  show_quantity(&text, litres, "L", KIND_VOLUME, l->job->metric);
+  put_volume(l, litres, &text);
   const char *between = " -> ";
   for (int i = 0; i < shelf->count; i++) {
     if (mix->count[i] == 0) continue;
@@ -126,7 +138,7 @@ static const char *mix_basis(const Ledger *l, double litres, const Shelf *shelf,
   }
   if (mix->left_over > 1e-6 * litres) {
     buf_puts(&text, "; ");
-    show_quantity(&text, mix->left_over, "L", KIND_VOLUME, l->job->metric);
+    put_volume(l, mix->left_over, &text);
     buf_puts(&text, " left");
   }
   if (mix->least_price < mix->price) {

@@ -195,7 +195,7 @@ static void figures_follow_the_units_of_the_job(void **state)
   s->job.metric = true;
   assert_says(s, write_sheet, "432 m2");
   assert_says(s, write_sheet, "76.2 mm");
-  assert_says(s, write_cost, "35.2 L -> 2 x 5 gal; 2.6 L left");
+  assert_says(s, write_cost, "35.2 L -> 2 x 5 gal; 2.65 L left");
   assert_silent(s, write_sheet, "sqft");
   sample_free(s);
 }
