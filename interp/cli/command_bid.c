@@ -53,6 +53,7 @@ static Bid bid_of(Session *session, const Money *alternate_price)
   Money *parts = arena_array(d->arena, (size_t)d->job->area_count + 1, sizeof *parts);
   split_by_area(session->plan, session->cost, d->arena, parts);
   return (Bid){ .plan = session->plan, .cost = session->cost, .book = d->why, .sources = session->sources,
+                .findings = session->diags,
                 .arena = d->arena, .fingerprint = bid_fingerprint(session->sources, d->arena),
                 .made = date_made(session), .dated = session->options->has_epoch || d->job->dated_day != 0, .area_price = parts,
                 .alternate_price = alternate_price };
@@ -103,6 +104,7 @@ static void write_all(Session *session)
   Money *prices = arena_array(session->document.arena, (size_t)session->document.job->alternate_count + 1, sizeof *prices);
   bool fine = session_alternates(session, prices);
   if (!fine) return;
+  diags_sort(session->diags);
   Bid bid = bid_of(session, prices);
   for (int i = 0; i < PAPERS && fine; i++) fine = write_paper(session, &bid, i);
   if (fine && write_json(session, &bid)) say_done(session, &bid);

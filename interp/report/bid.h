@@ -6,6 +6,7 @@
 #define REPORT_BID_H
 
 #include "base/buf.h"
+#include "base/diag.h"
 #include "base/source.h"
 #include "cost/price.h"
 #include "report/say.h"
@@ -15,6 +16,7 @@ typedef struct {
   const Cost *cost; /* complete */
   const WhyBook *book;
   const Sources *sources;
+  const Diags *findings; /* what stands and is no error; NULL: nothing */
   Arena *arena;
   const char *fingerprint; /* of the sources, 64 hexadecimal digits */
   const char *made;        /* the date inside the files: "2027-03-01" */

@@ -6,6 +6,7 @@
 #include "base/mem.h"
 #include "report/assumptions.h"
 #include "report/bid_parts.h"
+#include "report/node_words.h"
 #include "report/page.h"
 #include "report/step_words.h"
 
@@ -145,6 +146,32 @@ static void add_purchases(const Bid *bid, Buf *paper)
   }
 }
 
+static void add_finding(const Bid *bid, const Diag *d, Buf *paper)
+{
+  Buf text = { 0 };
+  buf_printf(&text, "%s: %s", d->code, d->message);
+  if (!span_is_nowhere(d->at)) {
+    buf_puts(&text, "; at ");
+    node_place(d->at, bid->sources, &text);
+  }
+  if (d->help) buf_printf(&text, "; to do: %s", d->help);
+  paper_add(paper, PAPER_ITEM, buf_text(&text), NULL);
+  buf_free(&text);
+}
+
+/* In the order of the sources. */
+static void add_findings(const Bid *bid, Buf *paper)
+{
+  bool head = false;
+  for (size_t i = 0; bid->findings && i < diags_count(bid->findings); i++) {
+    const Diag *d = diags_get(bid->findings, i);
+    if (d->level != DIAG_WARNING) continue;
+    if (!head) paper_add(paper, PAPER_HEAD, "Warnings that stand", NULL);
+    head = true;
+    add_finding(bid, d, paper);
+  }
+}
+
 static void add_assumption(const char *subject, const char *reason, void *context)
 {
   Buf *paper = context, text = { 0 };
@@ -172,6 +199,7 @@ void bid_package(const Bid *bid, Buf *paper)
   add_lines(bid, paper);
   add_purchases(bid, paper);
   add_schedule(bid, paper);
+  add_findings(bid, paper);
   bid_waivers(bid, paper);
   paper_add(paper, PAPER_HEAD, "Assumed: nobody said otherwise", NULL);
   assumptions_each(bid->plan, bid->cost, bid->book, bid->sources, add_assumption, paper);

@@ -101,13 +101,21 @@ static void put_number_row(const char *what, double was, double now, int width, 
 {
   if (was == 0 && now == 0) return;
   Buf texts[3] = { { 0 } };
-  show_number(&texts[0], was, 2);
-  show_number(&texts[1], now, 2);
-  double difference = now - was;
-  if (difference > 0.004) buf_putc(&texts[2], '+');
-  if (fabs(difference) > 0.004) show_number(&texts[2], difference, 2);
+  buf_printf(&texts[0], "%.2f", was);
+  buf_printf(&texts[1], "%.2f", now);
+  if (fabs(now - was) > 0.004) buf_printf(&texts[2], "%+.2f", now - was);
   put_row(what, buf_text(&texts[0]), buf_text(&texts[1]), buf_text(&texts[2]), width, out);
   for (int i = 0; i < 3; i++) buf_free(&texts[i]);
+}
+
+/* An instant for people: a blank between day and time. */
+static void put_finish_row(const char *was, const char *now, int width, Buf *out)
+{
+  Buf texts[2] = { { 0 } };
+  buf_printf(&texts[0], "%.10s %s", was, was + 11);
+  buf_printf(&texts[1], "%.10s %s", now, now + 11);
+  put_row("finish", buf_text(&texts[0]), buf_text(&texts[1]), "", width, out);
+  for (int i = 0; i < 2; i++) buf_free(&texts[i]);
 }
 
 static const AreaTotal *area_called(const JobTotals *job, const char *name)
@@ -156,7 +164,7 @@ static void put_totals(const JobTotals *was, const JobTotals *now, int width, Bu
   put_number_row("person-hours", was->person_h, now->person_h, width, out);
   put_number_row("machine-hours", was->machine_h, now->machine_h, width, out);
   put_number_row("hours from start to finish", was->makespan_min / 60.0, now->makespan_min / 60.0, width, out);
-  put_row("finish", was->finish, now->finish, "", width, out);
+  put_finish_row(was->finish, now->finish, width, out);
 }
 
 static void put_jobs(const JobTotals *was, const JobTotals *now, int width, Buf *out)

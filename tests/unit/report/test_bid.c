@@ -69,6 +69,43 @@ static void the_client_reads_scope_and_price_and_what_is_not_in_it(void **state)
   sample_free(s);
 }
 
+static void the_client_reads_who_offers_and_on_which_terms(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  const char *terms[] = { "half at the start" };
+  assert_silent(s, bid_proposal, "Terms");
+  assert_silent(s, bid_proposal, "Offered by");
+  s->job.contractor = "Alder Floors";
+  s->job.terms = terms;
+  s->job.term_count = 1;
+  assert_says(s, bid_proposal, "Offered by Alder Floors.");
+  assert_says(s, bid_proposal, "Terms");
+  assert_says(s, bid_proposal, "half at the start");
+  assert_silent(s, bid_proposal, "for work done by");
+  s->prices.days.until_day = s->job.start_day + 30;
+  assert_says(s, bid_proposal, "This price is for work done by Wed 30 Dec 2026.");
+  sample_free(s);
+}
+
+static void the_shop_is_told_which_warnings_stand_and_the_client_is_not(void **state)
+{
+  (void)state;
+  static const Writer papers[] = { bid_package, bid_proposal };
+  Sample *s = sample_new();
+  s->prices.days.until_day = s->job.start_day - 1;
+  Bid bid = bid_of(s);
+  bid.findings = s->diags;
+  for (size_t i = 0; i < COUNT_OF(papers); i++) {
+    Buf out = { 0 };
+    papers[i](&bid, &out);
+    bool told = strstr(buf_text(&out), "price-stale: price book `shop 2026` holds until 2026-11-29") != NULL;
+    assert_true(told == (papers[i] == bid_package));
+    buf_free(&out);
+  }
+  sample_free(s);
+}
+
 static void the_client_is_not_told_what_the_shop_pays(void **state)
 {
   (void)state;
@@ -291,6 +328,8 @@ int main(void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test(the_client_reads_scope_and_price_and_what_is_not_in_it),
+    cmocka_unit_test(the_client_reads_who_offers_and_on_which_terms),
+    cmocka_unit_test(the_shop_is_told_which_warnings_stand_and_the_client_is_not),
     cmocka_unit_test(the_client_is_not_told_what_the_shop_pays),
     cmocka_unit_test(the_crew_reads_no_money),
     cmocka_unit_test(the_crew_reads_it_in_its_language),
