@@ -111,7 +111,6 @@ static void what_is_wrong_is_said(void **state)
     { "gritwork cost --with==1 j", "--with is NAME=VALUE, not `=1`" },
     { "gritwork cost --over=a=1..2 --over=b=1..2 --over=c=1..2 j", "--over may be given 2 times" },
     { "gritwork cost --over=a=1 j", "--over is NAME=A..B:STEP with at most" },
-    { "gritwork cost --json --over=a=1..2 j", "--over prints a table, not JSON" },
     { "gritwork cost --break-even=5 j", "--break-even needs one --over" },
     { "gritwork cost --over=a=1..2 --break-even=-5 j", "--break-even is a price, not `-5`" },
     { "gritwork help costs", "there is no command `costs`; did you mean `cost`?" },
