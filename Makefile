@@ -129,7 +129,7 @@ $(BUILD)/tests/fuzz/replay_%: $(BUILD)/tests/fuzz/fuzz_%.o $(BUILD)/tests/fuzz/r
 
 need = @sh tests/need.sh $1
 
-SCRIPT_HELPERS = $(patsubst %,tests/%.lua,files json schema shell documents coverage)
+SCRIPT_HELPERS = $(patsubst %,tests/%.lua,files json schema shell documents coverage sarif_logs sarif_published)
 SCRIPT_TESTS   = tests/language/run.lua $(filter-out $(SCRIPT_HELPERS),$(sort $(wildcard tests/*.lua tests/outside/*.lua tests/trust/*.lua tests/properties/*.lua)))
 
 .PHONY: test test-run test-packages build-packages asan test-documents pages mutants
@@ -170,12 +170,15 @@ memory: $(BUILD)/tests/trust/test_memory
 asan: test-packages
 	@$(MAKE) --no-print-directory BUILD=$(BUILD)/asan SAN=address,undefined OPT='-O1 -g' test-run
 
-# The papers of a bid in the programs that people open them with: two spreadsheets, a browser, PDF tools.
+# The papers of a bid in the programs that people open them with: two spreadsheets, a browser, PDF tools. SARIF logs
+# against the published schema, which npm fetches.
 DOCUMENT_PACKAGES = gnumeric libreoffice-calc-nogui chromium poppler-utils
 
 test-documents: test-packages
 	$(call need,$(DOCUMENT_PACKAGES))
+	@command -v npm >/dev/null || sh tests/need.sh npm
 	@$(MAKE) --no-print-directory program
+	@lua5.4 tests/sarif_published.lua $(BUILD)
 	@lua5.4 tests/documents.lua $(BUILD)
 
 # ---- which lines the tests reach, and which ways they take at branches

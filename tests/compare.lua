@@ -82,30 +82,61 @@ sh:test("two recipes that share nothing are compared by the names of their steps
   local text, status = sh:run("compare base.lua other.lua")
   same(status, 0)
   same(text, "WAS      base, base.lua:1:8\nNOW      copy, other.lua:1:8\n" .. ("="):rep(80) .. "\n"
-    .. 'changed  polish "400": passes\n         was 5 at base.lua:6:55\n         now 4 at other.lua:6:55\n')
+    .. 'changed  polish "400": passes\n         was 5 at base.lua:6:55\n         now 4 at other.lua:6:55\n\nFINDINGS  1 stayed\n' .. ("-"):rep(80)
+    .. '\npolish "400"\nstayed   warning[dry-on-wet]: 400 runs dry on the wet floor that wash leaves at\n'
+    .. "         other.lua:6:10\n")
 end)
 
-sh:test("findings are told whose code only one of them has", function()
-  sh:write("other.lua", tailored 'drop "200", drop "wash", after "400" { polish "1500" { grit = 1500, bond = "resin", passes = 5 } },')
-  for _, arguments in ipairs { "other.lua", "base.lua other.lua" } do
-    local data = json.read((sh:run("compare --json " .. arguments)))
-    local steps = 0
-    for _, finding in ipairs(data.findings) do
-      if finding.code == "grit-step" then
-        same(finding.only_in, "now")
-        steps = steps + 1
-      end
-    end
-    assert(steps > 0, arguments)
+local function fates_of(arguments)
+  local data, lines = json.read((sh:run("compare --json " .. arguments))), {}
+  for i, f in ipairs(data.findings) do
+    lines[i] = ("%s %s at %s"):format(f.fate, f.code, f.about == json.null and "the whole" or f.about)
+    assert((f.was == json.null) == (f.fate == "came") and (f.now == json.null) == (f.fate == "went"), lines[i])
   end
+  return table.concat(lines, "\n")
+end
+
+local WET = [[
+return recipe "wet" {
+  finish = { gloss = at_least(8) },
+  hone "100" { grit = 100, bond = "resin", passes = 6, wet = true, care = "rinse" },
+  collect "slurry" { within = "20 min" },
+  hone "400" { grit = 400, bond = "resin", passes = 6, wet = true },
+  collect "slurry 400" { within = "30 min" },
+  hone "500" { grit = 500, bond = "resin", passes = 6, wet = true },
+  collect "slurry 500" { within = "8 min" },
+}
+]]
+
+sh:test("findings are told step by step: what came, what went, what stayed", function()
+  sh:write("wet.lua", WET)
+  sh:write("mended.lua", 'return tailor(require "wet", "mended") {\n  rename("400", "fine"), drop "500", drop "slurry 500",\n'
+    .. '  change "fine" { grit = 500, care = "rinse" }, change "slurry 400" { within = "40 min" },\n'
+    .. '  after "slurry 400" { hone "1000" { grit = 1000, bond = "resin", passes = 6 } },\n}\n')
+  same(fates_of "mended.lua", [[
+stayed finish-read at the whole
+stayed slurry-soon at collect "slurry"
+went tool-care at hone "fine"
+stayed grit-step at hone "fine"
+stayed slurry-soon at collect "slurry 400"
+came dry-on-wet at hone "1000"
+came wet-alike at hone "1000"
+went tool-care at hone "500"]])
 end)
 
-sh:test("what both are faulted for is not told", function()
-  sh:write("a.lua", BASE:gsub("hone \"200\"[^\n]*\n", ""):gsub("400", "1500"))
-  sh:write("b.lua", BASE:gsub("hone \"200\"[^\n]*\n", ""):gsub("400", "3000"))
-  local text = sh:run("compare a.lua b.lua")
-  holds((sh:run("validate --short a.lua")), "[grit-step]")
-  lacks(text, "grit-step")
+sh:test("one that stayed is told once, unless its words changed", function()
+  local text = sh:run("compare mended.lua")
+  holds(text, "\nFINDINGS  2 came  2 went  4 stayed\n")
+  holds(text, 'collect "slurry"\nstayed   warning[slurry-soon]: slurry of 100 may dry before it is taken up\n'
+    .. "         within 20 min at wet.lua:4:31\n")
+  holds(text, "stayed   was warning[slurry-soon]: slurry of 400 may dry")
+  holds(text, "         now warning[slurry-soon]: slurry of fine may dry")
+  holds(text, "came     warning[dry-on-wet]: 1000 runs dry on the wet floor that fine leaves at\n         mended.lua:4:29\n")
+end)
+
+sh:test("two that are sound tell of no findings", function()
+  sh:write("sound.lua", 'return recipe "sound" { hone "100" { grit = 100, bond = "resin", passes = 6 } }\n')
+  lacks((sh:run("compare sound.lua sound.lua")), "FINDINGS")
 end)
 
 local JOB = [[

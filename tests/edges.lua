@@ -27,7 +27,8 @@ local function list_files()
 end
 
 local function read_rules()
-  for _, name in ipairs { "abrasive", "air", "chemistry", "exposure", "finding", "place", "quantity", "stdlib", "supply" } do
+  for _, name in ipairs { "abrasive", "air", "chemistry", "edit", "exposure", "finding", "place", "quantity", "stdlib",
+    "supply" } do
     package.preload["native." .. name] = function() return {} end
   end
   local list, by_id = {}, {}

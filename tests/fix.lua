@@ -19,6 +19,15 @@ local CERTAIN = {
   { "a comma", 'hone "200" { grit = 200 bond = "resin" },', 'hone "200" { grit = 200, bond = "resin" },' },
   { "a colon", 'hone "200" { grit: 200, bond = "resin" },', 'hone "200" { grit = 200, bond = "resin" },' },
   { "curly quotes", 'hone "200" { grit = 200, bond = “resin” },', 'hone "200" { grit = 200, bond = "resin" },' },
+  { "capitals", 'hone "200" { grit = 200, bond = "RESIN" },', 'hone "200" { grit = 200, bond = "resin" },' },
+  { "a number in quotes", 'hone "200" { grit = "200", bond = "resin" },', 'hone "200" { grit = 200, bond = "resin" },' },
+  { "a flag in quotes", 'hone "200" { grit = 200, bond = "resin", edges = "yes" },',
+    'hone "200" { grit = 200, bond = "resin", edges = true },' },
+  { "a range in one text", 'hone "200" { grit = 200, bond = "resin" }, densify "d" { with = "lithium silicate", '
+    .. 'spread = "450-650 sqft/gal" },', 'hone "200" { grit = 200, bond = "resin" }, densify "d" { '
+    .. 'with = "lithium silicate", spread = between("450 sqft/gal", "650 sqft/gal") },' },
+  { "a rule's name in a waiver", 'waive "grit-stp" { reason = "so", by = "me" }, hone "200" { grit = 200, bond = "resin" },',
+    'waive "grit-step" { reason = "so", by = "me" }, hone "200" { grit = 200, bond = "resin" },' },
   { "one mistake behind another", 'hone "200" { grit: 200 bond = “resn” },', 'hone "200" { grit = 200, bond = "resin" },' },
 }
 
@@ -29,6 +38,17 @@ local DOUBTFUL = {
   { "a window the wrong way round", 'hone "200" { grit = 200, bond = "resin" }, densify "d" { with = "lithium silicate", '
     .. 'spread = between("650 sqft/gal", "450 sqft/gal") },', 'hone "200" { grit = 200, bond = "resin" }, densify "d" { '
     .. 'with = "lithium silicate", spread = between("450 sqft/gal", "650 sqft/gal") },' },
+  { "a number in quotes whose unit is missing", 'hone "200" { grit = 200, bond = "resin", overlap = "3" },',
+    'hone "200" { grit = 200, bond = "resin", overlap = "3 in" },' },
+  { "a unit misspelt", 'hone "200" { grit = 200, bond = "resin", overlap = "3 inchs" },',
+    'hone "200" { grit = 200, bond = "resin", overlap = "3 inch" },' },
+  { "the beginning of a name", 'hone "200" { grit = 200, bond = "resin" }, densify "d" { with = "lithium", spread = "500 '
+    .. 'sqft/gal" },', 'hone "200" { grit = 200, bond = "resin" }, densify "d" { with = "lithium silicate", spread = "500 '
+    .. 'sqft/gal" },' },
+  { "a grit that is missing, where the step is called by it", 'hone "200" { bond = "resin" },',
+    'hone "200" { bond = "resin", grit = 200 },' },
+  { "a bond that is missing, where all others say the same", 'hone "100" { grit = 100, bond = "resin" }, hone "200" '
+    .. '{ grit = 200 },', 'hone "100" { grit = 100, bond = "resin" }, hone "200" { grit = 200, bond = "resin" },' },
   { "a field two letters off", 'hone "200" { grit = 200, bond = "resin", ovelrapp = "3 in" },',
     'hone "200" { grit = 200, bond = "resin", overlap = "3 in" },' },
   { "a field that is there already", 'hone "200" { grit = 200, bond = "resin", passes = 4, pases = 5 },',
@@ -37,6 +57,9 @@ local DOUBTFUL = {
 
 -- What has no fix at all.
 local HOPELESS = {
+  { "a bond that is missing, where others differ", 'hone "100" { grit = 100, bond = "resin" }, hone "120" { grit = 120, '
+    .. 'bond = "transitional" }, hone "a" { grit = 200 },' },
+  { "a number in quotes that a name stands for", 'hone "200" { grit = tostring(200), bond = "resin" },' },
   { "a number in a name", 'check "gloss" { measure = "gloss 65" }, hone "200" { grit = 200, bond = "resin" },' },
   { "a name that is near to several", 'hone "200" { grit = 200, bond = "resin", xate = "3 ft/h" },' },
   { "a bare number in a variable", 'hone "200" { grit = 200, bond = "resin", overlap = 1 + 2 },' },
@@ -80,6 +103,114 @@ for _, case in ipairs(HOPELESS) do
     same(sh:read("a.lua"), recipe(case[2]))
   end)
 end
+
+-- Whole files, and what stands there after --fix.
+local WHOLE = {
+  { "a document that is not returned", 'recipe "x" {\n  hone "200" { grit = 200, bond = "resin" },\n}\n',
+    'return recipe "x" {\n  hone "200" { grit = 200, bond = "resin" },\n}\n' },
+  { "one that has a name", 'local r = recipe "x" { hone "200" { grit = 200, bond = "resin" } }\r\n\r\n',
+    'local r = recipe "x" { hone "200" { grit = 200, bond = "resin" } }\r\n\r\nreturn r\n' },
+  { "one that has a name, in a line without an end", 'local r = recipe "x" { hone "200" { grit = 200, bond = "resin" } }',
+    'local r = recipe "x" { hone "200" { grit = 200, bond = "resin" } }\nreturn r\n' },
+  { "several mistakes in lines that end with CR and LF", 'return recipe "x" {\r\n  hne "200" {\r\n    grit: "200",\r\n'
+    .. '    bond = "resn"\r\n  }\r\n}\r\n', 'return recipe "x" {\r\n  hone "200" {\r\n    grit = 200,\r\n'
+    .. '    bond = "resin"\r\n  }\r\n}\r\n' },
+}
+
+for _, case in ipairs(WHOLE) do
+  sh:test("it fixes " .. case[1] .. ", and a second time changes nothing", function()
+    sh:write("a.lua", case[2])
+    holds((sh:run("validate --fix a.lua")), "a.lua: fixed ")
+    same(sh:read("a.lua"), case[3])
+    lacks((sh:run("validate --fix a.lua")), "fixed")
+    same(sh:read("a.lua"), case[3])
+  end)
+end
+
+local CREW = [[
+return job "case" {
+  units = "us",
+  start = "March 1, 2027 7 am",
+  shifts = { day = { hours = "7am - 4:30 pm" } },
+  site = { closed = { "2027/3/7", "8 March 2027" } },
+  crew "operator" { count = 2, skills = { "any" } },
+  machine "planetary" { does = { "hone", "edges" }, width = "28 in" },
+  area "hall" {
+    recipe = recipe "r" { hone "200" { grit = 200, bond = "resin" } },
+    length = "20 ft", width = "20 ft",
+  },
+  alternate "other" { recipe = recipe "s" { hone "100" { grit = 100, bond = "resin" } } },
+}
+]]
+
+sh:test("a job's dates, hours, only shift and only area are certain", function()
+  sh:write("a.lua", CREW)
+  holds((sh:run("validate --fix a.lua")), "a.lua: fixed 6 findings\n")
+  local text = sh:read("a.lua")
+  for _, line in ipairs { '\n  start = "2027-03-01 07:00",\n', '{ hours = "07:00 to 16:30" }', '{ "2027-03-07", "2027-03-08" }',
+    'crew "operator" { count = 2, skills = { "any" }, shift = "day" },\n',
+    'bond = "resin" } }, area = "hall" },\n' } do holds(text, line) end
+end)
+
+sh:test("a date that may be two is not changed, nor a shift of several", function()
+  sh:write("a.lua", CREW:gsub("March 1, 2027 7 am", "3/1/2027 7:00"):gsub("shifts = { ", '%0late = { hours = "14:00 to 22:00" }, '))
+  sh:run("validate --fix a.lua")
+  local text = sh:read("a.lua")
+  holds(text, 'start = "3/1/2027 7:00"')
+  lacks(text, "shift = ")
+end)
+
+local WET = [[
+return recipe "wet" {
+  hone "100" {
+    grit = 100, -- coarse
+    bond = "resin",
+    wet = true -- on a short hose
+  },
+  hone "200" { grit = 200, bond = "resin", wet = true },
+}
+]]
+
+sh:test("several fields and steps are put in at once, as the text is laid out", function()
+  sh:write("a.lua", WET)
+  sh:run("validate --diff a.lua > a.diff")
+  if not sh:sh("command -v patch"):find("patch") then return end
+  sh:sh("patch -s < a.diff")
+  same(sh:read("a.lua"), [[
+return recipe "wet" {
+  hone "100" {
+    grit = 100, -- coarse
+    bond = "resin",
+    wet = true, -- on a short hose
+    care = "rinse the tools before the slurry sets"
+  },
+  collect "slurry after 100" { within = "8 min" },
+  hone "200" { grit = 200, bond = "resin", wet = true, care = "rinse the tools before the slurry sets" },
+  collect "slurry after 200" { within = "8 min" },
+}
+]])
+  lacks((sh:run("validate --short a.lua")), "slurry")
+  lacks((sh:run("validate --diff a.lua")), "collect")
+end)
+
+sh:test("a waiver that covers nothing is shown without", function()
+  sh:write("a.lua", recipe 'waive "grit-step" { reason = "so", by = "me" },\n  hone "200" { grit = 200, bond = "resin" },')
+  local text, status = sh:run("validate --diff a.lua")
+  holds(text, '\n-  waive "grit-step" { reason = "so", by = "me" },\n   hone')
+  same(status, 0)
+end)
+
+sh:test("what a tailored recipe breaks is not mended in its parent", function()
+  sh:write("parent.lua", 'return recipe "p" {\n  hone "100" { grit = 100, bond = "resin", wet = true, care = "rinse" },\n'
+    .. '  collect "slurry" { within = "8 min" },\n}\n')
+  sh:write(".gritwork", "")
+  sh:write("child.lua", 'return tailor(require "parent", "c") { drop "slurry" }\n')
+  holds((sh:run("validate --short child.lua")), "[slurry-collect]")
+  lacks((sh:run("validate --diff child.lua")), "collect")
+  sh:write("child.lua", 'return tailor(require "parent", "c") {\n  after "slurry" { hone "200" { grit = 200, bond = "resin", '
+    .. 'wet = true, care = "rinse" } },\n}\n')
+  holds((sh:run("validate --diff child.lua")), 'care = "rinse" },\n+                   collect "slurry after 200" { within = "8 min" } },\n')
+end)
 
 local MIXED = recipe('hne "200" { grit = 200, bond = "resin", overlap = 3 },')
 

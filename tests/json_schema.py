@@ -1,19 +1,36 @@
 """json_schema.py - judges JSON by its schema, one request after the other: a line `SCHEMA BYTES` on standard input and so
-many bytes of JSON are answered by the line `valid`, or by what is wrong."""
+many bytes of JSON are answered by the line `valid`, or by what is wrong. The schema says which draft it is written in; URIs
+are held to the characters and the shape of RFC 3986."""
 import json
+import re
 import sys
 
 import jsonschema
 
+REFERENCE = re.compile(r"([A-Za-z0-9._~:/?#\[\]@!$&'()*+,;=-]|%[0-9A-Fa-f]{2})*")
+SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:")
+
+formats = jsonschema.FormatChecker(formats=())
 validators = {}
+
+
+@formats.checks("uri-reference")
+def is_reference(text):
+    return not isinstance(text, str) or REFERENCE.fullmatch(text) is not None
+
+
+@formats.checks("uri")
+def is_uri(text):
+    return not isinstance(text, str) or (is_reference(text) and SCHEME.match(text) is not None)
 
 
 def validator(path):
     if path not in validators:
         with open(path, encoding="utf-8") as file:
             schema = json.load(file)
-        jsonschema.Draft202012Validator.check_schema(schema)
-        validators[path] = jsonschema.Draft202012Validator(schema)
+        draft = jsonschema.validators.validator_for(schema)
+        draft.check_schema(schema)
+        validators[path] = draft(schema, format_checker=formats)
     return validators[path]
 
 

@@ -59,10 +59,14 @@ static Diag *copy_diag(Diags *diags, const Diag *diag)
   *d = *diag;
   d->code = copy(diags, diag->code);
   d->message = copy(diags, diag->message);
+  d->about = copy(diags, diag->about);
   d->note = copy(diags, diag->note);
   d->help = copy(diags, diag->help);
   d->basis = copy(diags, diag->basis);
   d->fix = copy(diags, diag->fix);
+  d->waiver.reason = copy(diags, diag->waiver.reason);
+  d->waiver.by = copy(diags, diag->waiver.by);
+  d->waiver.message = copy(diags, diag->waiver.message);
   for (int i = 0; i < diag->label_count; i++) d->labels[i].text = copy(diags, diag->labels[i].text);
   return d;
 }
@@ -112,6 +116,12 @@ void diags_error(Diags *diags, const char *code, Span at, const char *format, ..
   va_end(args);
   diags_add(diags, &(Diag){ .level = DIAG_ERROR, .code = code, .at = at, .message = buf_text(&message) });
   buf_free(&message);
+}
+
+Span diag_fix_at(const Diag *diag)
+{
+  if (diag->fix == NULL) return (Span){ 0 };
+  return span_is_nowhere(diag->fix_at) ? diag->at : diag->fix_at;
 }
 
 size_t diags_count(const Diags *diags) { return diags->count; }

@@ -19,6 +19,14 @@ typedef struct {
   const char *text; /* not NULL: "the next abrasive is `grit = 100`" */
 } DiagLabel;
 
+/* Somebody answers for what a finding says. */
+typedef struct {
+  Span at;                 /* where that is written */
+  const char *reason, *by; /* NULL: nobody does */
+  const char *message;     /* what the finding said before it became a note; NULL: it is a regulation's, and stands */
+  DiagLevel level;         /* the level that it had then */
+} DiagWaiver;
+
 enum { DIAG_LABELS = 32, DIAG_TEXT = 4096, DIAGS_MOST = 1000 };
 
 typedef struct {
@@ -26,14 +34,18 @@ typedef struct {
   const char *code;
   const char *message; /* one sentence, no full stop */
   Span at;             /* the primary place; may be nowhere */
+  const char *about;   /* the step or part that it is about, `hone "200"`; NULL: a document, or nothing with a name */
   DiagLabel labels[DIAG_LABELS];
   int label_count;
   const char *note, *help, *basis; /* each NULL or one sentence */
-  const char *fix;                 /* NULL, or the text that should stand at `at` */
+  const char *fix;                 /* NULL, or the text that should stand at `fix_at` */
+  Span fix_at;                     /* nowhere: at `at`; empty: the text is put in there */
   bool fix_is_safe;
+  DiagWaiver waiver;
 } Diag;
 
 const char *diag_level_name(DiagLevel level); /* "error" */
+Span diag_fix_at(const Diag *diag);           /* the bytes in whose place the fix goes; nowhere without one */
 
 typedef struct Diags Diags;
 
@@ -72,7 +84,7 @@ void diags_print_place(const Sources *sources, Span at, DiagStyle style, Buf *ou
 void diags_print_short(const Diags *diags, const Sources *sources, Buf *out);
 /* Members of the object that is open: an array "findings" and the totals "errors", "warnings", "notes",
  * "not_shown". Lines and columns count from 1, columns in code points; the end is exclusive. A finding with no
- * place has nulls. */
+ * place has nulls (docs/json.md). */
 void diags_print_json(const Diags *diags, const Sources *sources, JsonWriter *j);
 
 #endif

@@ -36,15 +36,30 @@ static void put_labels(JsonWriter *j, const Sources *sources, const Diag *d)
   json_end(j);
 }
 
-static void put_fix(JsonWriter *j, const Diag *d)
+static void put_fix(JsonWriter *j, const Sources *sources, const Diag *d)
 {
-  if (d->fix == NULL) {
+  if (d->fix == NULL || span_is_nowhere(diag_fix_at(d))) {
     json_null(j, "fix");
     return;
   }
   json_object(j, "fix");
   json_text(j, "text", d->fix);
   json_bool(j, "safe", d->fix_is_safe);
+  put_span(j, sources, diag_fix_at(d));
+  json_end(j);
+}
+
+static void put_waiver(JsonWriter *j, const Sources *sources, const DiagWaiver *waiver)
+{
+  if (waiver->reason == NULL) {
+    json_null(j, "waiver");
+    return;
+  }
+  json_object(j, "waiver");
+  json_text(j, "reason", waiver->reason);
+  json_text(j, "by", waiver->by);
+  json_bool(j, "hides", waiver->message != NULL);
+  put_span(j, sources, waiver->at);
   json_end(j);
 }
 
@@ -55,11 +70,13 @@ static void put_finding(JsonWriter *j, const Sources *sources, const Diag *d)
   json_text(j, "code", d->code);
   json_text(j, "message", d->message);
   put_span(j, sources, d->at);
+  json_text(j, "about", d->about);
   put_labels(j, sources, d);
   json_text(j, "note", d->note);
   json_text(j, "help", d->help);
   json_text(j, "basis", d->basis);
-  put_fix(j, d);
+  put_fix(j, sources, d);
+  put_waiver(j, sources, &d->waiver);
   json_end(j);
 }
 

@@ -3,15 +3,13 @@
 
 #include "cli/command.h"
 #include "cli/supervisor.h"
-#include "report/node_words.h"
 #include "report/report_compare.h"
 
 /* What outlives the sessions that it was found in. */
 typedef struct {
   Arena *arena;
   Comparison recipes;
-  OneSided *findings;
-  int finding_count;
+  ToldList told[2];
   JobTotals totals[2];
 } Work;
 
@@ -24,37 +22,6 @@ static void refuse(Session *session, const char *message, const char *help)
 
 /* ---- findings */
 
-static bool has_code(const OneSided *list, int count, const char *code)
-{
-  for (int i = 0; i < count; i++)
-    if (strcmp(list[i].code, code) == 0) return true;
-  return false;
-}
-
-static int take_findings(const Session *session, Arena *arena, bool in_now, OneSided **out)
-{
-  int count = (int)diags_count(session->diags);
-  OneSided *list = arena_array(arena, (size_t)count + 1, sizeof *list);
-  diags_sort(session->diags);
-  for (int i = 0; i < count; i++) {
-    const Diag *d = diags_get(session->diags, (size_t)i);
-    Buf place = { 0 };
-    node_place(d->at, session->sources, &place);
-    list[i] = (OneSided){ in_now, d->level, arena_strdup(arena, d->code), arena_strdup(arena, d->message),
-                          arena_strdup(arena, buf_text(&place)) };
-    buf_free(&place);
-  }
-  *out = list;
-  return count;
-}
-
-/* Those whose code the other one does not have. */
-static void add_one_sided(Work *work, const OneSided *list, int count, const OneSided *other, int other_count)
-{
-  for (int i = 0; i < count; i++)
-    if (!has_code(other, other_count, list[i].code)) work->findings[work->finding_count++] = list[i];
-}
-
 /* The first of two recipes, or the parent of the only one, is number 0. */
 static void read_one(Session *session, int which)
 {
@@ -66,19 +33,19 @@ static void read_one(Session *session, int which)
   script_check_kept(session->script);
 }
 
-/* Each recipe is checked in a session of its own, so that what both say of a shared parent is not told once. */
-static void compare_findings(Session *session, Work *work)
+static void take_findings(const Session *session, Work *work, int which)
 {
-  OneSided *lists[2];
-  int counts[2] = { 0 };
-  for (int i = 0; i < 2; i++) {
-    read_one(session, i);
-    counts[i] = take_findings(session, work->arena, i, &lists[i]);
+  work->told[which] = told_of(session->diags, session->sources, work->arena);
+}
+
+/* Each recipe is checked in a session of its own, so that what both say of a shared parent is not told once. */
+static void check_alone(Session *session, Work *work)
+{
+  for (int which = 0; which < 2; which++) {
+    read_one(session, which);
+    take_findings(session, work, which);
     session_end(session);
   }
-  work->findings = arena_array(work->arena, (size_t)(counts[0] + counts[1]) + 1, sizeof *work->findings);
-  add_one_sided(work, lists[0], counts[0], lists[1], counts[1]);
-  add_one_sided(work, lists[1], counts[1], lists[0], counts[0]);
 }
 
 /* ---- recipes */
@@ -119,7 +86,7 @@ static bool total_in_place(Session *session, Work *work, int which)
   bool parent = o->argument_count == 1 && which == 0;
   session_read(session, o->arguments[o->argument_count == 1 ? 0 : which]);
   script_keep(session->script, parent);
-  diags_cut(session->diags, 0); /* told by compare_findings */
+  diags_cut(session->diags, 0); /* the job has its say on the recipe in place */
   script_use_kept(session->script, o->area);
   bool fine = session_run(session, o->job);
   if (fine && session->document.kind != DOCUMENT_JOB) refuse(session, "--job needs a job", NULL);
@@ -140,7 +107,9 @@ static int both_totals(Session *session, Work *work, Totaller totaller)
 {
   int status = STATUS_FINE;
   for (int which = 0; which < 2 && status == STATUS_FINE; which++) {
-    if (!totaller(session, work, which)) {
+    if (totaller(session, work, which)) {
+      take_findings(session, work, which);
+    } else {
       session_complain(session);
       status = session_status(session) ? session_status(session) : STATUS_FINDINGS;
     }
@@ -164,6 +133,7 @@ static int compare_jobs(Session *session, Work *work)
 {
   int status = both_totals(session, work, total_alone);
   CompareReport report = { .was = &work->totals[0], .now = &work->totals[1] };
+  report.findings = findings_compared(work->told[0], work->told[1], NULL, work->arena);
   if (status == STATUS_FINE) print(session, &report, NULL);
   return status;
 }
@@ -176,9 +146,9 @@ static int compare_recipes(Session *session, Work *work)
   session_begin(&other, session->port, o);
   int status = o->job ? both_totals(&other, work, total_in_place) : STATUS_FINE;
   if (status != STATUS_FINE) return status;
-  compare_findings(&other, work);
-  CompareReport report = { .recipes = &work->recipes, .findings = work->findings,
-                           .finding_count = work->finding_count };
+  if (!o->job) check_alone(&other, work);
+  CompareReport report = { .recipes = &work->recipes };
+  report.findings = findings_compared(work->told[0], work->told[1], &work->recipes, work->arena);
   if (o->job) report.was = &work->totals[0], report.now = &work->totals[1];
   print(session, &report, session->sources);
   return STATUS_FINE;
@@ -217,8 +187,9 @@ const Command command_compare = {
           "  gritwork compare recipes/methods/cream_wet.lua recipes/methods/four_step.lua\n"
           "  gritwork compare --job=recipes/jobs/north_hall.lua --area=showroom A.lua B.lua\n\n"
           "Of two recipes, or a tailored one and its parent: steps added, dropped, renamed and moved, fields with\n"
-          "both values and places, findings whose code only one has. With --job, also hours, money and finish of\n"
-          "the job with one and with the other in place. Of two jobs: areas, money by kind, hours, finish.",
+          "both values and places, findings that came, went and stayed, step by step. With --job, the findings, hours,\n"
+          "money and finish of the job with one and with the other in place. Of two jobs: findings, areas, money by\n"
+          "kind, hours, finish.",
   .options = OPTIONS_READING "json job area effort",
   .least_files = 1,
   .most_files = 2,

@@ -74,10 +74,7 @@ static void end_json(Printer *p, int status)
 
 static void begin_sarif(Printer *p) { p->sarif = sarif_begin("gritwork", &p->out); }
 
-static bool explain(void *script, const char *code, Buf *says, Buf *basis)
-{
-  return script_explain(script, code, says, basis);
-}
+static bool explain(void *script, const char *code, SarifRule *rule) { return script_explain(script, code, rule); }
 
 static void sarif_file(Printer *p, Session *session, const char *file)
 {
@@ -85,7 +82,7 @@ static void sarif_file(Printer *p, Session *session, const char *file)
   sarif_add(p->sarif, session->diags, session->sources, explain, session->script);
 }
 
-static void end_sarif(Printer *p, int status) { sarif_finish(p->sarif, status <= STATUS_FINDINGS); }
+static void end_sarif(Printer *p, int status) { sarif_finish(p->sarif, status <= STATUS_FINDINGS, status); }
 
 static const Form forms[] = { /* the first that was asked for */
   { offsetof(Options, diff), begin_text, NULL, end_text },

@@ -68,9 +68,11 @@ void fixing_read(Fixing *fixing, const char *shown, Buf *text)
 
 static int compare_places(const void *a, const void *b)
 {
-  const Diag *x = *(const Diag *const *)a, *y = *(const Diag *const *)b;
-  if (x->at.begin != y->at.begin) return x->at.begin < y->at.begin ? -1 : 1;
-  return (x->at.end > y->at.end) - (x->at.end < y->at.end);
+  const Diag *left = *(const Diag *const *)a, *right = *(const Diag *const *)b;
+  Span x = diag_fix_at(left), y = diag_fix_at(right);
+  if (x.begin != y.begin) return x.begin < y.begin ? -1 : 1;
+  if (x.end != y.end) return x.end < y.end ? -1 : 1;
+  return strcmp(left->fix, right->fix);
 }
 
 /* The findings of a source that are to be fixed, by place; the caller frees the list. */
@@ -80,10 +82,25 @@ static const Diag **fixes_of(const Diags *diags, uint32_t source, FixingWhich wh
   *count = 0;
   for (size_t i = 0; i < diags_count(diags); i++) {
     const Diag *d = diags_get(diags, i);
-    if (d->at.source == source && d->fix && (d->fix_is_safe || which == FIXING_ALL)) list[(*count)++] = d;
+    if (diag_fix_at(d).source == source && (d->fix_is_safe || which == FIXING_ALL)) list[(*count)++] = d;
   }
   qsort(list, *count, sizeof *list, compare_places);
   return list;
+}
+
+/* Two fields that are put in at one place stand beside each other. Anything else that touches waits for another
+ * round. */
+static bool can_follow(const Diag *d, const Diag *before)
+{
+  if (before == NULL) return true;
+  Span at = diag_fix_at(d), last = diag_fix_at(before);
+  bool both_put_in = at.begin == at.end && last.begin == last.end && !span_is_nowhere(d->fix_at);
+  return at.begin > last.end || (both_put_in && at.begin == last.end);
+}
+
+static bool same_fix(const Diag *d, const Diag *before)
+{
+  return before && compare_places(&d, &before) == 0;
 }
 
 static int apply_to(Text *text, const Diag *const *fixes, size_t count)
@@ -91,13 +108,14 @@ static int apply_to(Text *text, const Diag *const *fixes, size_t count)
   Buf fixed = { 0 };
   size_t done = 0;
   int applied = 0;
+  const Diag *last = NULL;
   for (size_t i = 0; i < count; i++) {
-    const Diag *d = fixes[i];
-    bool touches = applied && d->at.begin <= done; /* also two insertions at one place */
-    if (touches || d->at.end > text->now.length) continue;
-    buf_add(&fixed, buf_text(&text->now) + done, d->at.begin - done);
-    buf_puts(&fixed, d->fix);
-    done = d->at.end;
+    Span at = diag_fix_at(fixes[i]);
+    if (same_fix(fixes[i], last) || !can_follow(fixes[i], last) || at.end > text->now.length) continue;
+    buf_add(&fixed, buf_text(&text->now) + done, at.begin - done);
+    buf_puts(&fixed, fixes[i]->fix);
+    done = at.end;
+    last = fixes[i];
     applied++;
   }
   buf_add(&fixed, buf_text(&text->now) + done, text->now.length - done);

@@ -17,7 +17,8 @@ void fixing_read(Fixing *fixing, const char *shown, Buf *text);
 
 typedef enum { FIXING_SAFE, FIXING_ALL } FixingWhich;
 
-/* Applies the fixes of findings about texts as they now are; of two that touch, the first. Returns how many. */
+/* Applies the fixes of findings about texts as they now are. Of two that touch, the first, unless both put something
+ * in; the same one twice, once. Returns how many. */
 int fixing_apply(Fixing *fixing, const Diags *diags, const Sources *sources, FixingWhich which);
 
 /* What changed since the last settling, as unified diffs; false if nothing did. */

@@ -44,6 +44,9 @@ int64_t host_spent(const Host *host); /* instructions so far; the same on every 
 /* Charges work done in C; raises the sticky budget error when it runs out. */
 void host_charge(lua_State *L, int64_t instructions);
 
+/* The tree of a source that was read as a script; NULL if it was not. */
+const struct Tree *host_tree(Host *host, uint32_t source);
+
 /* Where a table, field or caller was written; nowhere if unknown. Lua code of the standard library has the same and
  * more from `require "native.place"` (sandbox_place.c), with packed spans, 0 for unknown. */
 Span host_table_span(lua_State *L, int table);

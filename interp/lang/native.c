@@ -9,6 +9,7 @@ static const struct {
   { "native.chemistry", native_chemistry },
   { "native.exposure", native_exposure },
   { "native.supply", native_supply },
+  { "native.edit", native_edit },
   { "native.finding", native_finding },
   { "native.quantity", native_quantity },
   { "native.stdlib", native_stdlib },

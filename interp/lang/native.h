@@ -13,6 +13,7 @@ int native_air(lua_State *L);      /* native.air: dew point, drying films, vapou
 int native_chemistry(lua_State *L); /* native.chemistry: liquids and the work of spreading them */
 int native_exposure(lua_State *L); /* native.exposure: noise, vibration, dust of a shift, published limits */
 int native_supply(lua_State *L);   /* native.supply: circuits, cords, generators, tanks */
+int native_edit(lua_State *L);     /* native.edit: changes of a script's text, for fixes */
 int native_finding(lua_State *L);  /* native.finding: findings from Lua */
 int native_quantity(lua_State *L); /* native.quantity: values with units */
 int native_stdlib(lua_State *L);   /* native.stdlib: what is built in */

@@ -29,18 +29,40 @@ static void read_labels(lua_State *L, Diag *diag)
   }
 }
 
-/* finding.add { level, code, at, message, labels, note, help, basis, fix, safe } */
-static int l_add(lua_State *L)
+static DiagLevel level_field(lua_State *L, int table, const char *key)
 {
   static const char *const levels[] = { "error", "warning", "note", NULL };
+  lua_getfield(L, table, key);
+  DiagLevel level = (DiagLevel)luaL_checkoption(L, -1, "error", levels);
+  lua_pop(L, 1);
+  return level;
+}
+
+static void read_waiver(lua_State *L, DiagWaiver *waiver)
+{
+  if (lua_getfield(L, 1, "waiver") != LUA_TTABLE) return;
+  int from = lua_gettop(L);
+  waiver->at = span_field(L, from, "at");
+  waiver->level = level_field(L, from, "level");
+  lua_getfield(L, from, "reason");
+  waiver->reason = lua_tostring(L, -1);
+  lua_getfield(L, from, "by");
+  waiver->by = lua_tostring(L, -1);
+  lua_getfield(L, from, "message");
+  waiver->message = lua_tostring(L, -1);
+}
+
+/* finding.add { level, code, at, message, about, labels, note, help, basis, fix, fix_at, safe,
+ *               waiver = { at, reason, by, level, message } } */
+static int l_add(lua_State *L)
+{
   luaL_checktype(L, 1, LUA_TTABLE);
   lua_settop(L, 1);
-  luaL_checkstack(L, 32, "finding");
-  Diag diag = { .at = span_field(L, 1, "at") };
-  lua_getfield(L, 1, "level");
-  diag.level = (DiagLevel)luaL_checkoption(L, -1, "error", levels);
+  luaL_checkstack(L, 2 * DIAG_LABELS + 24, "finding"); /* each text stays there until the finding is copied */
+  Diag diag = { .at = span_field(L, 1, "at"), .fix_at = span_field(L, 1, "fix_at"), .level = level_field(L, 1, "level") };
   diag.code = text_field(L, "code");
   diag.message = text_field(L, "message");
+  diag.about = text_field(L, "about");
   diag.note = text_field(L, "note");
   diag.help = text_field(L, "help");
   diag.basis = text_field(L, "basis");
@@ -49,6 +71,7 @@ static int l_add(lua_State *L)
   diag.fix_is_safe = lua_toboolean(L, -1);
   if (diag.code == NULL || diag.message == NULL) return luaL_error(L, "a finding needs a code and a message");
   read_labels(L, &diag);
+  read_waiver(L, &diag.waiver);
   diags_add(host_diags(host_of(L)), &diag);
   return 0;
 }

@@ -146,12 +146,22 @@ static int l_missing_global(lua_State *L)
   return 1;
 }
 
+/* NAME = ..., where a line begins? There `local` can only be missing. */
+static bool is_plain_assignment(const Sources *sources, Span at)
+{
+  if (span_is_nowhere(at)) return false;
+  const char *text = sources_text(sources, at.source, NULL), *next = text + at.end;
+  next += strspn(next, " \t");
+  return (at.begin == 0 || text[at.begin - 1] == '\n') && next[0] == '=' && next[1] != '=';
+}
+
 static int l_new_global(lua_State *L)
 {
   if (lua_type(L, 2) != LUA_TSTRING) return l_refuse_change(L);
   const char *name = lua_tostring(L, 2);
   Diag diag = { .code = "global", .at = place_of_name(L, name) };
   diag.help = lua_pushfstring(L, "write `local %s = ...`", name);
+  if (is_plain_assignment(host_of(L)->sources, diag.at)) diag.fix = lua_pushfstring(L, "local %s", name);
   diag.message = lua_pushfstring(L, "`%s` would be a global; a script has only locals", name);
   return error_raise(L, &diag);
 }

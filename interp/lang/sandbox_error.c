@@ -23,7 +23,7 @@ const char *error_strip(const char *message)
 
 /* ---- structured errors: a sealed value that holds its place, with its texts beside it */
 
-enum { TEXT_CODE = 1, TEXT_MESSAGE, TEXT_HELP, TEXTS = TEXT_HELP };
+enum { TEXT_CODE = 1, TEXT_MESSAGE, TEXT_HELP, TEXT_FIX, TEXTS = TEXT_FIX };
 
 /* The place of a structured error; NULL if the value is something else. */
 static const Span *structured_at(lua_State *L, int index)
@@ -47,7 +47,7 @@ static const char *structured_text(lua_State *L, int index, int which)
 
 int error_raise(lua_State *L, const Diag *diag)
 {
-  const char *texts[] = { diag->code, diag->message, diag->help };
+  const char *texts[] = { diag->code, diag->message, diag->help, diag->fix };
   *(Span *)lua_newuserdatauv(L, sizeof(Span), TEXTS) = diag->at;
   for (int i = 0; i < TEXTS; i++) {
     lua_pushstring(L, texts[i]); /* nil for NULL */
@@ -181,6 +181,7 @@ static void report_structured(Host *host, Span at, const Trace *trace)
   Diag diag = { .code = structured_text(L, 1, TEXT_CODE),
                 .message = structured_text(L, 1, TEXT_MESSAGE),
                 .help = structured_text(L, 1, TEXT_HELP),
+                .fix = structured_text(L, 1, TEXT_FIX),
                 .at = span_is_nowhere(at) ? trace->at : at };
   if (!span_is_nowhere(trace->required_at))
     diag.labels[diag.label_count++] = (DiagLabel){ trace->required_at, "required here" };

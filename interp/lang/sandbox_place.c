@@ -4,12 +4,21 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "lang/tree.h"
+
 const Tree *chunk_script(const Host *host, const char *source)
 {
   if (*source == '=') source++;
   if (*source != *CHUNK_SCRIPT) return NULL;
   long number = strtol(source + 1, NULL, 10);
   return number >= 0 && number < host->script_count ? host->scripts[number] : NULL;
+}
+
+const Tree *host_tree(Host *host, uint32_t source)
+{
+  for (int i = 0; i < host->script_count; i++)
+    if (host->scripts[i]->source == source) return host->scripts[i];
+  return NULL;
 }
 
 const char *chunk_library(const char *source)

@@ -100,15 +100,33 @@ bool script_manual(Script *script, const char *function, const char *argument, B
   return answered;
 }
 
-bool script_explain(Script *script, const char *code, Buf *says, Buf *basis)
+static void add_field(lua_State *L, int table, const char *key, Buf *out)
+{
+  lua_getfield(L, table, key);
+  add_text(L, -1, out);
+  lua_pop(L, 1);
+}
+
+static void read_rule(lua_State *L, int table, SarifRule *rule)
+{
+  add_field(L, table, "says", &rule->says);
+  add_field(L, table, "basis", &rule->basis);
+  add_field(L, table, "help", &rule->help);
+  lua_getfield(L, table, "level");
+  rule->level = strcmp(lua_tostring(L, -1), diag_level_name(DIAG_WARNING)) == 0 ? DIAG_WARNING : DIAG_ERROR;
+  lua_getfield(L, table, "law");
+  rule->is_law = lua_toboolean(L, -1);
+  lua_pop(L, 2);
+}
+
+bool script_explain(Script *script, const char *code, SarifRule *rule)
 {
   lua_State *L = host_lua(script->host);
   lua_pushstring(L, code);
-  if (host_call(script->host, "core.manual", "explain", 1, 2) != HOST_FINE) return false;
-  add_text(L, -2, says);
-  add_text(L, -1, basis);
-  bool known = !lua_isnil(L, -2);
-  lua_pop(L, 2);
+  if (host_call(script->host, "core.manual", "explain", 1, 1) != HOST_FINE) return false;
+  bool known = lua_istable(L, -1);
+  if (known) read_rule(L, lua_gettop(L), rule);
+  lua_pop(L, 1);
   return known;
 }
 

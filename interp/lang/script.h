@@ -7,6 +7,7 @@
 
 #include "base/buf.h"
 #include "base/diag.h"
+#include "base/sarif.h"
 #include "base/source.h"
 #include "model/comparison.h"
 #include "model/job.h"
@@ -68,8 +69,8 @@ void script_test(Script *script, const char *name, const Buf *text, Buf *report,
 /* What a function of stdlib/core/manual.lua answers to a text (may be NULL); false if it has no answer. */
 bool script_manual(Script *script, const char *function, const char *argument, Buf *out);
 
-/* What the code of a finding stands for and its basis, appended; false for a code of the shop's own. */
-bool script_explain(Script *script, const char *code, Buf *says, Buf *basis);
+/* What is known of the code of a finding; false for a code of the shop's own. */
+bool script_explain(Script *script, const char *code, SarifRule *rule);
 
 /* Where the value at a path ("densify.spread") of the document that script_read gave came from; kept in the arena.
  * False if there is no such value: then it says which part of the path leads nowhere. */

@@ -34,18 +34,41 @@ static Change change_of(lua_State *L, int entry, Arena *arena)
                    .now_at = span_of(L, entry, "now_at") };
 }
 
-void to_comparison(lua_State *L, int table, Arena *arena, Comparison *comparison)
+static const Change *changes_of(lua_State *L, int table, Arena *arena, int *count)
 {
-  table = lua_absindex(L, table);
   lua_getfield(L, table, "changes");
-  int list = lua_gettop(L), count = (int)lua_rawlen(L, list);
-  Change *changes = arena_array(arena, (size_t)count + 1, sizeof *changes);
-  for (int i = 0; i < count; i++) {
+  int list = lua_gettop(L);
+  *count = (int)lua_rawlen(L, list);
+  Change *changes = arena_array(arena, (size_t)*count + 1, sizeof *changes);
+  for (int i = 0; i < *count; i++) {
     lua_rawgeti(L, list, i + 1);
     changes[i] = change_of(L, lua_gettop(L), arena);
     lua_pop(L, 1);
   }
   lua_pop(L, 1);
-  Compared was = compared_of(L, table, "was", arena), now = compared_of(L, table, "now", arena);
-  *comparison = (Comparison){ was, now, changes, count };
+  return changes;
+}
+
+static const ComparedStep *steps_of(lua_State *L, int table, Arena *arena, int *count)
+{
+  lua_getfield(L, table, "steps");
+  int list = lua_gettop(L);
+  *count = (int)lua_rawlen(L, list);
+  ComparedStep *steps = arena_array(arena, (size_t)*count + 1, sizeof *steps);
+  for (int i = 0; i < *count; i++) {
+    lua_rawgeti(L, list, i + 1);
+    steps[i] = (ComparedStep){ text_of(L, lua_gettop(L), "was", arena), text_of(L, lua_gettop(L), "now", arena) };
+    lua_pop(L, 1);
+  }
+  lua_pop(L, 1);
+  return steps;
+}
+
+void to_comparison(lua_State *L, int table, Arena *arena, Comparison *comparison)
+{
+  table = lua_absindex(L, table);
+  Comparison read = { .was = compared_of(L, table, "was", arena), .now = compared_of(L, table, "now", arena) };
+  read.changes = changes_of(L, table, arena, &read.count);
+  read.steps = steps_of(L, table, arena, &read.step_count);
+  *comparison = read;
 }

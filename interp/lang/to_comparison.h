@@ -7,6 +7,7 @@
 #include "base/arena.h"
 #include "model/comparison.h"
 
-void to_comparison(lua_State *L, int table, Arena *arena, Comparison *comparison); /* { was, now, changes } */
+/* Of a table { was, now, changes, steps }. */
+void to_comparison(lua_State *L, int table, Arena *arena, Comparison *comparison);
 
 #endif

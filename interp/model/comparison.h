@@ -17,10 +17,17 @@ typedef struct {
   Span at;
 } Compared;
 
+/* A step of both, or of one: "" where the other has none. */
+typedef struct {
+  const char *was, *now; /* `hone "200"` */
+} ComparedStep;
+
 typedef struct {
   Compared was, now;
   const Change *changes;
   int count;
+  const ComparedStep *steps; /* in the order of `now`; what was dropped stands where it was */
+  int step_count;
 } Comparison;
 
 #endif

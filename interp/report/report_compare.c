@@ -1,4 +1,4 @@
-/* report_compare.c - what differs, for people: changes with both places, findings of one, totals in columns. */
+/* report_compare.c - what differs, for people: changes with places, findings step by step, totals in columns. */
 #include <math.h>
 #include <string.h>
 
@@ -56,18 +56,51 @@ static void put_recipes(const Comparison *c, const Sources *sources, int width, 
 
 /* ---- findings */
 
+static void put_told(const char *lead, const Told *told, int width, Buf *out)
+{
+  Buf text = { 0 };
+  buf_printf(&text, "%s[%s]: %s", diag_level_name(told->level), told->code, told->message);
+  if (*told->place) buf_printf(&text, " at %s", told->place);
+  page_fold(out, lead, buf_text(&text), width, 0);
+  buf_free(&text);
+}
+
+/* One that stayed is told once, unless it says something else now. */
+static void put_finding(const ComparedFinding *f, int width, Buf *out)
+{
+  static const char *const leads[FINDING_FATES] = { "came     ", "went     ", "stayed   " };
+  const Told *told = f->now ? f->now : f->was;
+  bool stayed = f->was && f->now;
+  if (!stayed || (f->was->level == f->now->level && strcmp(f->was->message, f->now->message) == 0)) {
+    put_told(leads[finding_fate(f)], told, width, out);
+    return;
+  }
+  put_told("stayed   was ", f->was, width, out);
+  put_told("         now ", f->now, width, out);
+}
+
+static void put_fates(const ComparedFindings *findings, Buf *out)
+{
+  int counts[FINDING_FATES] = { 0 };
+  for (int i = 0; i < findings->count; i++) counts[finding_fate(&findings->list[i])]++;
+  buf_puts(out, "\nFINDINGS");
+  for (int fate = 0; fate < FINDING_FATES; fate++)
+    if (counts[fate]) buf_printf(out, "  %d %s", counts[fate], finding_fate_names[fate]);
+  buf_putc(out, '\n');
+}
+
 static void put_findings(const CompareReport *r, int width, Buf *out)
 {
-  if (r->finding_count == 0) return;
-  buf_puts(out, "\nFINDINGS that only one of them has\n");
+  const char *about = NULL;
+  if (r->findings.count == 0) return;
+  put_fates(&r->findings, out);
   page_rule(out, '-', width);
-  for (int i = 0; i < r->finding_count; i++) {
-    const OneSided *f = &r->findings[i];
-    Buf text = { 0 };
-    buf_printf(&text, "%s[%s]: %s", diag_level_name(f->level), f->code, f->message);
-    if (*f->place) buf_printf(&text, " at %s", f->place);
-    page_fold(out, f->in_now ? "now      " : "was      ", buf_text(&text), width, 0);
-    buf_free(&text);
+  for (int i = 0; i < r->findings.count; i++) {
+    const ComparedFinding *f = &r->findings.list[i];
+    const char *whole = r->was ? "the job" : "the recipe";
+    if (!about || strcmp(about, f->about) != 0) page_fold(out, "", *f->about ? f->about : whole, width, 0);
+    about = f->about;
+    put_finding(f, width, out);
   }
 }
 
@@ -181,6 +214,6 @@ void report_compare_text(const CompareReport *report, const Sources *sources, in
 {
   if (report->recipes) put_recipes(report->recipes, sources, width, out);
   put_findings(report, width, out);
-  if (report->recipes && report->was) buf_putc(out, '\n');
+  if (out->length && report->was) buf_putc(out, '\n');
   if (report->was) put_jobs(report->was, report->now, width, out);
 }

@@ -8,12 +8,40 @@
 #include "model/comparison.h"
 #include "plan/plan.h"
 
-/* A finding that only one of the two has. */
+/* A finding of one of the two. */
 typedef struct {
-  bool in_now; /* in the second, else in the first */
   DiagLevel level;
   const char *code, *message, *place; /* "FILE:LINE:COLUMN", or "" */
-} OneSided;
+  const char *about;                  /* `hone "200"`, or "" for the whole */
+} Told;
+
+typedef struct {
+  const Told *items;
+  int count;
+} ToldList;
+
+typedef enum { FINDING_CAME, FINDING_WENT, FINDING_STAYED, FINDING_FATES } FindingFate;
+
+/* A finding of the first, of the second, or of both: of the same code, about the same step or part. */
+typedef struct {
+  const Told *was, *now; /* NULL: not there */
+  const char *about;     /* as the second calls it, "" for the whole */
+  int rank;              /* of what it is about: the whole, the steps in their order, all else */
+  int order;             /* as they were found */
+} ComparedFinding;
+
+typedef struct {
+  const ComparedFinding *list;
+  int count;
+} ComparedFindings;
+
+/* Sorts the findings, and copies them into the arena. */
+ToldList told_of(Diags *diags, const Sources *sources, Arena *arena);
+/* Pairs them, step by step where `recipes` tells which step is which (else NULL); kept in the arena, with pointers
+ * into both lists. */
+ComparedFindings findings_compared(ToldList was, ToldList now, const Comparison *recipes, Arena *arena);
+FindingFate finding_fate(const ComparedFinding *finding);
+extern const char *const finding_fate_names[FINDING_FATES]; /* "came", "went", "stayed" */
 
 typedef struct {
   const char *name, *recipe;
@@ -38,8 +66,7 @@ JobTotals totals_of(const Plan *plan, const Cost *cost, Arena *arena);
 /* Everything that was compared: a part that was not is NULL or empty. */
 typedef struct {
   const Comparison *recipes;
-  const OneSided *findings;
-  int finding_count;
+  ComparedFindings findings;
   const JobTotals *was, *now; /* both or none */
 } CompareReport;
 

@@ -46,17 +46,30 @@ static void put_recipes(JsonWriter *j, const Comparison *c, const Sources *sourc
   json_end(j);
 }
 
-static void put_findings(JsonWriter *j, const CompareReport *report)
+static void put_told(JsonWriter *j, const char *key, const Told *told)
+{
+  if (told == NULL) {
+    json_null(j, key);
+    return;
+  }
+  json_object(j, key);
+  json_text(j, "level", diag_level_name(told->level));
+  json_text(j, "message", told->message);
+  put_text(j, "at", told->place);
+  json_end(j);
+}
+
+static void put_findings(JsonWriter *j, const ComparedFindings *findings)
 {
   json_array(j, "findings");
-  for (int i = 0; i < report->finding_count; i++) {
-    const OneSided *f = &report->findings[i];
+  for (int i = 0; i < findings->count; i++) {
+    const ComparedFinding *f = &findings->list[i];
     json_object(j, NULL);
-    json_text(j, "only_in", f->in_now ? "now" : "was");
-    json_text(j, "level", diag_level_name(f->level));
-    json_text(j, "code", f->code);
-    json_text(j, "message", f->message);
-    put_text(j, "at", f->place);
+    json_text(j, "fate", finding_fate_names[finding_fate(f)]);
+    json_text(j, "code", f->now ? f->now->code : f->was->code);
+    put_text(j, "about", f->about);
+    put_told(j, "was", f->was);
+    put_told(j, "now", f->now);
     json_end(j);
   }
   json_end(j);
@@ -100,9 +113,9 @@ void report_compare_json(const CompareReport *report, const Sources *sources, Bu
   JsonWriter j = json_begin(out);
   json_object(&j, NULL);
   json_text(&j, "format", "gritwork-compare");
-  json_integer(&j, "version", 1);
+  json_integer(&j, "version", 2);
   if (report->recipes) put_recipes(&j, report->recipes, sources);
-  if (report->recipes) put_findings(&j, report);
+  put_findings(&j, &report->findings);
   if (report->was) {
     json_object(&j, "jobs");
     put_totals(&j, "was", report->was);

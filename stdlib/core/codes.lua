@@ -1,5 +1,7 @@
---- What the codes of the engine's own findings stand for; those of rules are the rules' ids.
-return {
+--- What the codes of the engine's own findings stand for, and which of them are warnings; those of rules are their ids.
+local codes = {}
+
+codes.says = {
   budget = "a script may use so many steps and so much memory, and no more",
   choice = "a value is one of a list of words or names",
   coverage = "the passes of a step over an area can be reckoned",
@@ -51,3 +53,7 @@ return {
   waiver = "a waiver names a rule",
   unit = "a quantity has a unit that is known and means one thing",
 }
+
+codes.warnings = { ["override-lost"] = true, ["parameter-unused"] = true, ["price-stale"] = true, ["waiver-unused"] = true }
+
+return codes

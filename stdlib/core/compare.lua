@@ -111,10 +111,11 @@ local function head_changes(changes, a, b)
   end
 end
 
---- The changes that lead from recipe a to recipe b, in the order of b; what was dropped stands where it was.
+--- The changes that lead from recipe a to recipe b, in the order of b; what was dropped stands where it was. In the
+-- same order the steps of both, as { was = label, now = label }.
 function compare.recipes(a, b)
   local to_b, to_a = pairs_of(a, b)
-  local kept, changes = kept_in_order(a, b, to_a), {}
+  local kept, changes, steps = kept_in_order(a, b, to_a), {}, {}
   head_changes(changes, a, b)
   local next_a = 1
   local function drop_before(one)
@@ -122,6 +123,7 @@ function compare.recipes(a, b)
       local gone = a.steps[next_a]
       if not to_b[gone] then
         changes[#changes + 1] = { kind = "dropped", step = document.label(gone), was_at = place_of(gone) }
+        steps[#steps + 1] = { was = document.label(gone) }
       end
       next_a = next_a + 1
     end
@@ -133,9 +135,10 @@ function compare.recipes(a, b)
       if kept[other] then drop_before(one) end
       step_changes(changes, a, b, one, other, kept)
     end
+    steps[#steps + 1] = { was = one and document.label(one), now = document.label(other) }
   end
   drop_before(nil)
-  return changes
+  return changes, steps
 end
 
 return compare

@@ -23,10 +23,14 @@ local function unfinished(data, at)
     message = ('`%s "%s"` has no { ... } after it'):format(data.word, data.name) }
 end
 
-local function misplaced(item, owner, wanted)
+local function misplaced(item, class, owner, wanted)
+  local data = object.data(item.value)
+  local help = "only " .. wanted .. " can"
+  if data and data.class == words.step and class == words.override then
+    help = ('say where: after "..." { %s { ... } }, or before'):format(document.label(data))
+  end
   finding.error { code = "form", at = item.at,
-    message = ("%s cannot stand in %s"):format(object.describe(item.value), owner),
-    help = "only " .. wanted .. " can" }
+    message = ("%s cannot stand in %s"):format(object.describe(item.value), owner), help = help }
 end
 
 -- Walks lists within lists, so that a helper function may give several steps at once.
@@ -43,7 +47,7 @@ local function flatten(items, class, owner, wanted, result, depth)
     elseif type(v) == "table" and not data and depth < 16 then
       flatten(record.raw(v, item.at).items, class, owner, wanted, result, depth + 1)
     else
-      misplaced(item, owner, wanted)
+      misplaced(item, class, owner, wanted)
       result.incomplete = true
     end
   end

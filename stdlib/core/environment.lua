@@ -1,4 +1,5 @@
 --- The environment of scripts: looks a global name up when a script first uses it.
+local edit = require "native.edit"
 local finding = require "core.finding"
 local place = require "native.place"
 local value = require "core.value"
@@ -26,17 +27,48 @@ local function respelling(at, name)
   return fix, safe and finding.next_character(at):find("[\"'({]") ~= nil
 end
 
+-- The field that a name stands behind as its value, as in `bond = resin,`; nil elsewhere.
+local function field_before(at)
+  local _, before = edit.begin(at)
+  local field = before and before:match("([%a_][%w_]*)%s*=%s*$")
+  return field and finding.next_character(at):find("^[,;}]") and field or nil
+end
+
+-- Is the name one of the words that a field of that name takes?
+local function is_choice(field, name)
+  for _, word in ipairs(words.names()) do
+    for _, known in ipairs(words.definition(word).fields or {}) do
+      for _, choice in ipairs(known[1] == field and known[2].names or {}) do
+        if choice == name then return true end
+      end
+    end
+  end
+  return false
+end
+
+local function help_for(at, name)
+  local synonym = require("core.synonyms").words[name]
+  if synonym then return "write " .. synonym end
+  if field_before(at) then return ('a text stands in quotes: "%s"; a name of your own needs `local`'):format(name) end
+  return "`gritwork words` lists them; a name of your own needs `local`"
+end
+
 --- The value of a global name. An unknown name is reported once where it is used, and stands for nothing after that.
 return function(name)
   local found = words.value(name)
   if found ~= nil then return found end
   local at = place.global(name)
-  local fix, safe = respelling(at, name)
-  finding.error {
-    code = "name", at = at, fix = not ABSENT[name] and fix or nil, safe = safe,
-    message = ("`%s` is not a word of the language"):format(name),
-    help = ABSENT[name] or finding.did_you_mean(name, words.names()) or finding.did_you_mean(name, STANDARD)
-      or "`gritwork words` lists them; a name of your own needs `local`",
-  }
+  local what = { code = "name", at = at, message = ("`%s` is not a word of the language"):format(name) }
+  local field = field_before(at)
+  if ABSENT[name] then
+    what.help = ABSENT[name]
+  elseif field and is_choice(field, name) then
+    what.fix, what.safe = ('"%s"'):format(name), true
+    what.help = "write it in quotes: " .. what.fix
+  else
+    what.fix, what.safe = respelling(at, name)
+    what.help = finding.did_you_mean(name, words.names()) or finding.did_you_mean(name, STANDARD) or help_for(at, name)
+  end
+  finding.error(what)
   return value.new_unknown()
 end

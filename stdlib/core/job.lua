@@ -22,7 +22,7 @@ local hours_of_shift = {
 job.fields = {
   { "units", types.choice { "us", "metric" }, says = "units of this job and its papers", required = true,
     example = '"us"' },
-  { "currency", types.text("a currency code"), says = "ISO 4217 code", default = "USD",
+  { "currency", types.currency, says = "ISO 4217 code", default = "USD",
     basis = "US dollars unless said" },
   { "start", types.instant, says = "the first hour of work", required = true, example = '"2027-03-01 18:00"' },
   { "finish_by", types.instant, says = "when all must be done" },
@@ -106,10 +106,22 @@ job.fields = {
     example = '{ ["crack repair"] = "$500" }' },
 }
 
+-- The only one of a list that has a name, as a text in quotes.
+local function only(list)
+  return list and #list == 1 and not list[1].name:find('["\\%c]') and ('"%s"'):format(list[1].name) or nil
+end
+
+-- A crew's shift and an alternate's area are certain where the job has one of them.
+local function meant(context, field)
+  local one = field == "shift" and only(context.shifts) or field == "area" and only(context.areas) or nil
+  return one, one ~= nil
+end
+
 local function read_part(data, context)
   local part = { word = data.word, name = data.name, at = data.at, name_at = data.name_at, raw = data.raw }
   part.record = record.read(data.raw, data.definition.fields, { owner = document.label(data),
-    at = data.name_at ~= 0 and data.name_at or data.at, metric = context.metric, currency = context.currency })
+    at = data.name_at ~= 0 and data.name_at or data.at, metric = context.metric, currency = context.currency,
+    table_at = data.table_at, meant = meant, shifts = context.shifts, areas = context.areas })
   return part
 end
 
@@ -179,22 +191,31 @@ local function refuse_unknown_area(part, areas)
     help = finding.did_you_mean(wanted, names) or "the areas are " .. finding.choices(names) }
 end
 
-local function sort_parts(data, parts, context)
-  for _, entry in ipairs(parts) do
-    local part = read_part(entry, context)
-    if part.word == "area" then
-      read_area(part)
-      data.areas[#data.areas + 1] = part
-    elseif part.word == "crew" then
-      refuse_unknown_shift(part, data.record.values.shifts)
-      data.crews[#data.crews + 1] = part
-    elseif part.word == "alternate" then
-      part.recipe = part.record.values.recipe
-      data.alternates[#data.alternates + 1] = part
-    else
-      data.machines[#data.machines + 1] = part
-    end
+local function sort_part(entry, data, context)
+  local part = read_part(entry, context)
+  if part.word == "area" then
+    read_area(part)
+    data.areas[#data.areas + 1] = part
+  elseif part.word == "crew" then
+    refuse_unknown_shift(part, data.record.values.shifts)
+    data.crews[#data.crews + 1] = part
+  elseif part.word == "alternate" then
+    part.recipe = part.record.values.recipe
+    data.alternates[#data.alternates + 1] = part
+  else
+    data.machines[#data.machines + 1] = part
   end
+end
+
+local function called(parts, word)
+  local list = {}
+  for _, part in ipairs(parts) do if part.word == word then list[#list + 1] = part end end
+  return list
+end
+
+local function sort_parts(data, parts, context)
+  context.shifts, context.areas = data.record.values.shifts, called(parts, "area")
+  for _, entry in ipairs(parts) do finding.of(document.label(entry), sort_part, entry, data, context) end
 end
 
 -- A step may ask for a machine by name; the recipe cannot know what the job has.
@@ -241,22 +262,15 @@ function job.stand_in(data, other, area)
   end
 end
 
-local function is_currency(text) return text:find("^%u%u%u$") ~= nil end
-
 --- The word's builder: job "name" { fields, crews, machines, areas }.
 function job.from_script(from)
   local units = from.raw.fields.units
-  local context = { metric = units ~= nil and units.value == "metric", currency = "USD" }
-  local currency = from.raw.fields.currency
-  if currency and type(currency.value) == "string" then context.currency = currency.value end
+  local context = { metric = units ~= nil and units.value == "metric",
+    currency = types.currency_of(from.raw.fields.currency) }
   local data = { word = "job", name = from.name, at = from.at, name_at = from.name_at, raw = from.raw,
     areas = {}, crews = {}, machines = {}, alternates = {} }
   data.record = record.read(from.raw, job.fields, { owner = document.label(data),
     at = from.name_at ~= 0 and from.name_at or from.at, metric = context.metric, currency = context.currency })
-  if data.record.values.currency and not is_currency(data.record.values.currency) then
-    finding.error { code = "choice", at = data.record.at.currency, message = "`currency` needs an ISO 4217 code",
-      help = 'three capital letters, as in "USD" or "EUR"' }
-  end
   local parts = document.items(from.raw, words.part, document.label(data), "areas, crews, machines and waivers")
   data.incomplete = parts.incomplete
   data.waivers = waivers.read(parts.waivers, context.metric)

@@ -88,15 +88,28 @@ local function find_rule(name)
   return nil
 end
 
---- What the code of a finding stands for, and the basis of that; nil for a code of the shop's own.
+-- What to do about it and the examples, for those who have the finding before them.
+local function rule_help(rule)
+  local parts = { "What to do: " .. rule.help }
+  for _, part in ipairs { { "This breaks it", rule.bad }, { "This keeps to it", rule.good } } do
+    parts[#parts + 1] = ("%s:\n%s"):format(part[1], indented(part[2]))
+  end
+  return table.concat(parts, "\n\n")
+end
+
+--- What the code of a finding stands for: { says, basis, help, level, law }; nil for a code of the shop's own.
 function manual.explain(code)
   local rule = find_rule(code)
-  if rule then return rule.says, rule.basis end
-  return codes[code], codes[code] and "a requirement of the language or of the program"
+  if rule then
+    return { says = rule.says, basis = ("%s (%s)"):format(rule.basis, rule.status), help = rule_help(rule),
+      level = rule.level, law = rule.law }
+  end
+  return codes.says[code] and { says = codes.says[code], basis = "a requirement of the language or of the program",
+    level = codes.warnings[code] and "warning" or "error" }
 end
 
 local function code_entry(code)
-  return ("%s (a finding's code)\n  %s\n"):format(code, page.fold(codes[code], 80, 2))
+  return ("%s (a finding's code)\n  %s\n"):format(code, page.fold(codes.says[code], 80, 2))
 end
 
 --- The entry of one word, rule, code, or module or function of the trade library; nil and a finding if there is none.
@@ -106,7 +119,7 @@ function manual.entry(name)
   local rule = find_rule(name)
   if rule then return rule_entry(rule) end
   local of_trade = trade_manual.entry(name)
-  if codes[name] then return code_entry(name) .. (of_trade and "\n" .. of_trade or "") end
+  if codes.says[name] then return code_entry(name) .. (of_trade and "\n" .. of_trade or "") end
   if of_trade then return of_trade end
   local names = trade_manual.names()
   for _, word in ipairs(words.names()) do names[#names + 1] = word end

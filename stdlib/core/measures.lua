@@ -22,11 +22,13 @@ function measures.reading.read(v, slot)
     return nil
   end
   local q, message, help, first, last = quantity.read(v, slot.metric, slot.currency)
-  if not q then
-    finding.error { code = "unit", at = finding.within(slot.at, first, last),
-      message = ("`%s` of %s: %s"):format(slot.field, slot.owner, message), help = help ~= "" and help or nil }
-  end
-  return q
+  if q then return q end
+  local range = slot.window and require("core.respelt").numbers(v)
+  finding.error { code = "unit", at = finding.within(slot.at, first, last),
+    message = ("`%s` of %s: %s"):format(slot.field, slot.owner, message),
+    help = range and "write " .. range or help ~= "" and help or nil,
+    fix = range and finding.is_quoted(slot.at, v) and range or nil, fix_at = slot.at, safe = true }
+  return nil
 end
 
 -- Measures with a scale of their own: a reading is a number on it.

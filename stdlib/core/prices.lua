@@ -75,7 +75,7 @@ local owned = types.record {
 }
 
 prices.fields = {
-  { "currency", types.text("a currency code"), says = "ISO 4217 code", default = "USD", basis = "US dollars unless said" },
+  { "currency", types.currency, says = "ISO 4217 code", default = "USD", basis = "US dollars unless said" },
   { "from", types.date, says = "first day the prices hold" },
   { "to", types.date, says = "last day the prices hold" },
   { "labour", types.map(wage), says = "wage by crew class", required = true,
@@ -159,8 +159,7 @@ local function refuse_many_sizes(data)
 end
 
 function prices.from_script(from)
-  local currency = from.raw.fields.currency
-  local code = currency and type(currency.value) == "string" and currency.value or "USD"
+  local code = types.currency_of(from.raw.fields.currency)
   local data = { word = "prices", name = from.name, at = from.at, name_at = from.name_at, raw = from.raw }
   data.record = record.read(from.raw, prices.fields, { owner = document.label(data),
     at = from.name_at ~= 0 and from.name_at or from.at, currency = code })

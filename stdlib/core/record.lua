@@ -3,6 +3,7 @@
 -- A field is { name, type, says = "...", required = true, default = ..., basis = "..." }. A record that was read has
 -- values[name], at[name] (place of a value that was written), place (of the whole), and assumed[name], the basis of the
 -- default that stands where nothing was written.
+local edit = require "native.edit"
 local finding = require "core.finding"
 local object = require "core.object"
 local place = require "native.place"
@@ -83,24 +84,40 @@ local function prepare(fields)
   return fields
 end
 
+-- The field that the trade calls otherwise.
+local function synonym_of(name, fields)
+  for _, meant in ipairs(require("core.synonyms").fields[name] or {}) do
+    if fields.by_name[meant] then return meant end
+  end
+  return nil
+end
+
 local function unknown_field(name, written, fields, context, raw)
   local names = names_of(fields)
   local at = written.key_at ~= 0 and written.key_at or written.at or context.at
   local meant = finding.near(name, names)
   local fix, safe = finding.respelling(at, name, names)
+  local synonym = not meant and synonym_of(name, fields)
+  if synonym and not raw.fields[synonym] then fix = finding.renamed(at, name, synonym) end
   finding.error {
     code = "field", at = at, fix = fix, safe = safe and not raw.fields[meant],
     message = ("`%s` is not a field of %s"):format(name, context.owner),
-    help = finding.did_you_mean(name, names) or "its fields are " .. finding.choices(names),
+    help = synonym and ("it is called `%s` here: %s"):format(synonym, fields.by_name[synonym].says)
+      or finding.did_you_mean(name, names) or "its fields are " .. finding.choices(names),
   }
-  return meant
+  return meant or synonym
 end
 
+-- context.meant(context, name) answers what the field was probably to be, and whether that is certain.
 local function missing_field(field, context)
+  local name, text, safe, fix_at, fix = field[1], nil, nil, nil, nil
+  if context.meant then text, safe = context.meant(context, name) end
+  if text and context.table_at then fix_at, fix = edit.field(context.table_at, name .. " = " .. text) end
   finding.error {
-    code = "missing", at = context.at,
-    message = ("%s needs `%s`: %s"):format(context.owner, field[1], field.says),
-    help = ("add for instance %s = %s"):format(field[1], field.example or field[2].examples[1]),
+    code = "missing", at = context.at, fix = fix, fix_at = fix_at, safe = safe,
+    message = ("%s needs `%s`: %s"):format(context.owner, name, field.says),
+    help = ("add %s%s = %s"):format(safe and "" or "for instance ", name,
+      text or field.example or field[2].examples[1]),
   }
 end
 
@@ -198,7 +215,8 @@ local function with_what_if(raw, fields, context)
 end
 
 --- Reads a raw record. context = { owner = "hone", at = place, metric =, currency =, settings = }. Every fault is
--- reported; what is sound is read all the same. `result.faults` tells whether anything was refused.
+-- reported; what is sound is read all the same. `result.faults` tells whether anything was refused. A table_at in
+-- the context is where its { ... } stands, for fixes that put a field in.
 function record.read(raw, fields, context)
   context.parameters = context.parameters or {}
   local before = finding.errors()

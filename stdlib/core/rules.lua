@@ -11,9 +11,9 @@
 -- check gets (step, report, recipe, job), (recipe, report, job), (job, report) or (plan, report); a recipe that is
 -- checked by itself has no job. It calls report { message =, on =, field = } for each thing that breaks the rule:
 -- `on` is the step, area, machine or document at fault (else the subject), `field` the field of it. Further keys:
--- at,
--- level, help, note, labels = { { on =, field =, at =, text = } }.
+-- at, level, help, note, labels = { { on =, field =, at =, text = } }, and fix = { text, at, safe } (core.mending).
 local chain = require "core.chain"
+local document = require "core.document"
 local finding = require "core.finding"
 local stdlib = require "native.stdlib"
 local waivers = require "core.waivers"
@@ -47,6 +47,10 @@ local function built_in(job)
   rules.of_recipes = rules.of_recipes or collect(function(name) return not name:find("^job%.") end)
   return rules.of_recipes
 end
+
+local DOCUMENTS = { recipe = true, job = true }
+
+local function name_of(subject) return not DOCUMENTS[subject.word] and document.label(subject) or nil end
 
 local function place_of(what, subject)
   return what.at or chain.at(what.on or subject, what.field)
@@ -87,15 +91,15 @@ local function tell(found)
 end
 
 -- What a rule's check is given to report with, about `about.subject`. `where` lists the waivers that may cover it,
--- and
--- its areas.
+-- and its areas.
 local function reporter(rule, about, where)
   return function(what)
     local subject = about.subject
     if is_faulty(what, subject) then return end
     local found = { code = rule.id, level = rule.only_level or what.level or rule.level, message = what.message,
-      at = place_of(what, subject),
+      at = place_of(what, subject), about = name_of(what.on or subject),
       labels = labels_of(what), help = what.help or rule.help, note = what.note, basis = rule.basis }
+    if what.fix then found.fix, found.fix_at, found.safe = what.fix.text, what.fix.at, what.fix.safe end
     if rule.status then found.basis = found.basis .. " (" .. rule.status .. ")" end
     local waiver = waivers.find(where, rule, what.on or subject)
     tell(waiver and waivers.apply(waiver, rule, found) or found)

@@ -182,6 +182,7 @@ function tailor.build(parent, data)
   end
   local own = own_settings(data)
   return (recipe.build { name = data.name, name_at = data.name_at, at = data.at, raw = merged_head(parent, data),
+    table_at = data.table_at,
     steps = steps, waivers = joined(parent.from.waivers or {}, overrides.waivers or {}), metric = parent.from.metric,
     parent = parent, settings = settings.over(parent.from.settings, own), own_settings = own })
 end

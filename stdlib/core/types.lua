@@ -11,7 +11,10 @@ local what_if = require "core.what_if"
 
 local types = {}
 
-local function article(noun) return (noun:find("^[aeiou]") and "an " or "a ") .. noun end
+local function article(noun)
+  if noun == "money" then return noun end
+  return (noun:find("^[aeiou]") and "an " or "a ") .. noun
+end
 
 local function label(slot) return ("`%s` of %s"):format(slot.field, slot.owner) end
 
@@ -23,16 +26,37 @@ local function refuse(slot, code, message, help, extra)
   return nil
 end
 
+-- A default or an example as it would be written.
+local function as_written(example)
+  if type(example) ~= "string" then return tostring(example) end
+  local is_source = example:find('^["{%[]') or example:find('^[%a_]+%s*[("{]') or tonumber(example)
+  return is_source and example or '"' .. example .. '"'
+end
+
+local function assignment(field, text)
+  return ("%s = %s"):format(field:find("^[%a_][%w_]*$") and field or ('["%s"]'):format(field), text)
+end
+
 -- What stands for something that already has a finding gets no second one.
 local function wrong_type(slot, wanted, got)
   if value.is_unknown(got) then return nil end
-  if wanted.numeric and type(got) == "string" and tonumber(got) then
+  local range = slot.window and type(got) == "string" and wanted.bare and require("core.respelt").numbers(got)
+  if range then
     return refuse(slot, "type", ("%s needs %s, got %s"):format(label(slot), wanted.says, object.describe(got)),
-      "write it without quotes", { fix = got })
+      "write " .. range, { fix = finding.is_quoted(slot.at, got) and range or nil, safe = true })
+  end
+  local bare = type(got) == "string" and wanted.bare and wanted.bare(got)
+  if bare then
+    return refuse(slot, "type", ("%s needs %s, got %s"):format(label(slot), wanted.says, object.describe(got)),
+      "write it without quotes: " .. bare, { fix = finding.is_quoted(slot.at, got) and bare or nil, safe = true })
   end
   return refuse(slot, "type", ("%s needs %s, got %s"):format(label(slot), wanted.says, object.describe(got)),
-    wanted.examples and ("write for instance %s = %s"):format(slot.field, wanted.examples[1]))
+    wanted.examples and "write for instance "
+      .. assignment(slot.field, slot.example and as_written(slot.example) or wanted.examples[1]))
 end
+
+-- A number in quotes, as it should stand without them.
+local function bare_number(text) return text:match("^%d+%.?%d*$") end
 
 -- ---- quantities
 
@@ -54,13 +78,19 @@ local function with_examples(self, make)
   end })
 end
 
-local function read_text(text, slot)
+local function read_text(text, slot, kind)
   local q, message, help, first, last = quantity.read(text, slot.metric, slot.currency)
   if q then return q end
-  finding.error {
-    code = "unit", at = finding.within(slot.at, first, last),
-    message = ("%s: %s"):format(label(slot), message), help = help ~= "" and help or nil,
-  }
+  local at = finding.within(slot.at, first, last)
+  local range = slot.window and require("core.respelt").range(text, slot)
+  local what = { code = "unit", at = at, message = ("%s: %s"):format(label(slot), message),
+    help = range and "write " .. range or help ~= "" and help or "write it like " .. spellings(kind)[1] }
+  if range and finding.is_quoted(slot.at, text) then
+    what.fix, what.fix_at, what.safe = range, slot.at, true
+  elseif at ~= slot.at then
+    what.fix = help:match("^did you mean `([^`\"\\]+)`%?$")
+  end
+  finding.error(what)
   return nil
 end
 
@@ -72,21 +102,32 @@ local function with_usual_unit(slot)
   return numbers == 1 and not text:find('[%c"\\]') and ('"%s"'):format(text) or nil
 end
 
+-- A share without its sign: 0.12 is 12 %; 12 would be 1200 %, which nobody means.
+local function as_share(number, slot)
+  if number <= 1 then return quantity.of(number, "fraction", "", "%") end
+  local meant = ('"%g %%"'):format(number)
+  return refuse(slot, "unit", ("%s needs a share, got the bare number %g"):format(label(slot), number), "write " .. meant,
+    { fix = finding.plain_number(slot.at) and meant or nil })
+end
+
 local function as_quantity(v, kind, slot)
   if type(v) == "string" then
-    v = read_text(v, slot)
+    v = read_text(v, slot, kind)
     if not v then return nil end
   elseif type(v) == "number" then
+    local share = kind == "fraction" and v > 0 and v <= 1 and ('"%g %%"'):format(v * 100)
     return refuse(slot, "unit", ("%s needs %s with its unit, got the bare number %s"):format(label(slot), article(kind), v),
-      ("write for instance %s = %s"):format(slot.field, table.concat(spellings(kind), ", ")),
-      { fix = with_usual_unit(slot) })
+      share and "write " .. share or "write for instance " .. assignment(slot.field, table.concat(spellings(kind), ", ")),
+      { fix = share and finding.plain_number(slot.at) and share or with_usual_unit(slot) })
   elseif not quantity.is(v) then
     return wrong_type(slot, { says = article(kind), examples = spellings(kind) }, v)
   end
   local fits, message, help = v:fits(kind)
   if not fits then
-    return refuse(slot, "dimension", ("%s: %s"):format(label(slot), message), help ~= "" and help or nil)
+    return refuse(slot, "dimension", ("%s: %s"):format(label(slot), message), help ~= "" and help or nil,
+      { fix = with_usual_unit(slot) })
   end
+  if kind == "fraction" and v:kind() ~= kind then return as_share(v:value(), slot) end
   local currency = v:currency()
   if currency and slot.currency and currency ~= slot.currency then
     return refuse(slot, "currency", ("%s is in %s, but this document reckons in %s"):format(label(slot), currency, slot.currency),
@@ -137,7 +178,7 @@ end
 --- A number without a unit.
 function types.number(low, high)
   local self = { says = "a number", examples = { tostring(low or 1) }, low = low, high = high, uncertain = true, figure = true,
-    numeric = true }
+    bare = bare_number }
   function self.read(v, slot)
     if type(v) ~= "number" then return wrong_type(slot, self, v) end
     if v ~= v or v - v ~= 0 then return refuse(slot, "range", label(slot) .. " must be a finite number") end
@@ -149,7 +190,7 @@ end
 --- A whole number.
 function types.whole(low, high)
   local self = { says = "a whole number", examples = { tostring(low or 1) }, low = low, high = high, uncertain = true,
-    figure = true, numeric = true }
+    figure = true, bare = bare_number }
   function self.read(v, slot)
     if math.type(v) == "float" and math.tointeger(v) then v = math.tointeger(v) end
     if math.type(v) ~= "integer" then return wrong_type(slot, self, v) end
@@ -174,7 +215,7 @@ function types.window(of, options)
   function self.read(v, slot)
     local data = object.data(v, value.window)
     if not data then
-      local point = of.read(v, slot)
+      local point = of.read(v, setmetatable({ window = true }, { __index = slot }))
       if point == nil then return nil end
       return options and options.from and { low = point } or { low = point, high = point }
     end
@@ -212,23 +253,57 @@ function types.text(says)
   return self
 end
 
-types.flag = { says = "true or false", examples = { "true" } }
+local FLAGS = { ["true"] = "true", ["false"] = "false", yes = "true", no = "false" }
+
+types.flag = { says = "true or false", examples = { "true" }, bare = function(text) return FLAGS[text:lower()] end }
 function types.flag.read(v, slot)
   if type(v) ~= "boolean" then return wrong_type(slot, types.flag, v) end
   return v
 end
 
---- One of a list of words. `why` is added to the message's help.
+-- What the trade calls otherwise, if it is one of the names.
+local function synonym(v, names)
+  local meant = require("core.synonyms").choices[v:lower()]
+  for _, name in ipairs(meant and names or {}) do if name == meant then return meant end end
+  return nil
+end
+
+--- One of a list of words.
 function types.choice(names, says)
   local self = { says = says or "one of its words", names = names, examples = { ('"%s"'):format(names[1]) } }
   function self.read(v, slot)
     if type(v) ~= "string" then return wrong_type(slot, self, v) end
     for _, name in ipairs(names) do if name == v then return v end end
     local fix, safe = finding.respelling(slot.at, v, names)
+    local meant = not fix and synonym(v, names)
+    if meant then
+      return refuse(slot, "choice", ("%s does not know `%s`"):format(label(slot), v), ("it is called `%s` here"):format(meant),
+        { fix = finding.renamed(slot.at, v, meant) })
+    end
     return refuse(slot, "choice", ("%s does not know `%s`"):format(label(slot), v),
       finding.did_you_mean(v, names) or "choose one of: " .. finding.choices(names), { fix = fix, safe = safe })
   end
   return self
+end
+
+local CODES = { ["$"] = "USD", ["\u{20AC}"] = "EUR", ["\u{A3}"] = "GBP" }
+
+types.currency = { says = "a currency code", examples = { '"USD"' } }
+
+--- The code that a script wrote as its currency, or the usual one while that cannot be read.
+function types.currency_of(written) return written and types.is_currency(written.value) and written.value or "USD" end
+
+function types.is_currency(v) return type(v) == "string" and v:find("^%u%u%u$") ~= nil end
+
+--- An ISO 4217 code.
+function types.currency.read(v, slot)
+  if type(v) ~= "string" then return wrong_type(slot, types.currency, v) end
+  if types.is_currency(v) then return v end
+  local capitals = v:find("^%a%a%a$") and v:upper()
+  local meant = capitals or CODES[v]
+  return refuse(slot, "choice", ("%s needs an ISO 4217 code, got `%s`"):format(label(slot), v),
+    'three capital letters, as in "USD" or "EUR"',
+    { fix = meant and finding.renamed(slot.at, v, meant) or nil, safe = capitals ~= nil })
 end
 
 -- ---- lists and tables
@@ -271,11 +346,38 @@ local function refuse_item(item, slot, fields)
     "its fields are " .. finding.choices(names))
 end
 
+-- What a table of fields looks like: those that it needs, else the first.
+local function record_example(fields)
+  local parts = {}
+  for _, field in ipairs(fields) do
+    local example = as_written(field.example or field.default ~= nil and field.default or field[2].examples[1])
+    if field.required then parts[#parts + 1] = field[1] .. " = " .. example end
+  end
+  return #parts > 0 and "{ " .. table.concat(parts, ", ") .. " }" or ("{ %s = ... }"):format(fields[1][1])
+end
+
+-- A text where a table with one field that is needed should stand is that field.
+local function as_only_field(v, fields, slot)
+  local only
+  for _, field in ipairs(fields) do
+    if field.required and only then return nil end
+    if field.required then only = field[1] end
+  end
+  return only and type(v) == "string" and finding.is_quoted(slot.at, v)
+    and ("{ %s = %s }"):format(only, finding.text(slot.at)) or nil
+end
+
 --- A table of named fields: see core.record. `check`, if given, looks at what was read.
 function types.record(fields, says, check)
-  local self = { says = says or "a table of fields", examples = { "{ ... }" }, fields = fields }
+  local self = with_examples({ says = says or "a table of fields", fields = fields },
+    function() return { record_example(fields) } end)
   function self.read(v, slot)
-    if not is_plain_table(v) then return wrong_type(slot, self, v) end
+    if not is_plain_table(v) then
+      if value.is_unknown(v) then return nil end
+      local meant = as_only_field(v, fields, slot)
+      return refuse(slot, "type", ("%s needs %s, got %s"):format(label(slot), self.says, object.describe(v)),
+        "write " .. assignment(slot.field, meant or record_example(fields)), { fix = meant })
+    end
     local record = require "core.record"
     local raw = record.overlaid(v, slot)
     if raw.items[1] then return refuse_item(raw.items[1], slot, fields) end
@@ -303,7 +405,7 @@ function types.map(of, says)
     for key, item in pairs(v) do
       local at = place.of(v, key)
       local inner = setmetatable({ at = at ~= 0 and at or slot.at, field = tostring(key), owner = slot.field,
-        path = types.path_of(slot.path, key) }, { __index = slot })
+        path = types.path_of(slot.path, key), example = false }, { __index = slot })
       if type(key) ~= "string" then
         sound = refuse(inner, "type", ("%s needs a name for each entry"):format(label(slot))) or false
       elseif #key > KEY_LONGEST then
@@ -320,13 +422,23 @@ function types.map(of, says)
   return self
 end
 
+-- What is missing where something else than a document stands: the word before a table, or no quotes round a name.
+local function document_help(word, v)
+  if is_plain_table(v) then return ('put %s "name" before the { ... }'):format(word) end
+  if type(v) ~= "string" then return nil end
+  return v:find("^[%a_][%w_]*$") and ("without quotes if `local %s` is above; a file of its own needs require \"...\""):format(v)
+    or ('require "%s", if that is its file'):format(v)
+end
+
 --- A document that another word made: types.document("prices").
 function types.document(word)
   local self = { says = article(word == "prices" and "price book" or word), examples = { 'require "..."' }, document = word }
   function self.read(v, slot)
     local data = object.data(v)
     if data and data.word == word then return data end
-    return wrong_type(slot, self, v)
+    local help = not data and document_help(word, v)
+    if not help then return wrong_type(slot, self, v) end
+    return refuse(slot, "type", ("%s needs %s, got %s"):format(label(slot), self.says, object.describe(v)), help)
   end
   return self
 end
@@ -374,17 +486,28 @@ local function minute_of(hours, minutes)
   return hours * 60 + minutes
 end
 
+local function hours_of(text)
+  local h1, m1, h2, m2 = text:match("^(%d%d?):(%d%d)%s+to%s+(%d%d?):(%d%d)$")
+  local from, till = h1 and minute_of(h1, m1), h2 and minute_of(h2, m2)
+  if not from or not till or from == 1440 then return nil end
+  return { from = from, till = till > from and till or till + 1440 }
+end
+
+-- Refuses a text that can only mean one thing with that, as `which` should be written; else with an example.
+local function refuse_form(slot, which, code, text, read, example)
+  local meant = require("core.respelt")[which](text)
+  meant = meant and read(meant) and ('"%s"'):format(meant) or nil
+  local fix = finding.is_quoted(slot.at, text) and meant or nil
+  return refuse(slot, code, ("%s: `%s` is not %s"):format(label(slot), text, types[which].says),
+    meant and "write " .. meant or example, { fix = fix, safe = true })
+end
+
 --- Hours of the day: "22:00 to 06:00"; past midnight where the end is not after the start.
 types.hours = { says = "hours of the day", examples = { '"22:00 to 06:00"' } }
 function types.hours.read(v, slot)
   if type(v) ~= "string" then return wrong_type(slot, types.hours, v) end
-  local h1, m1, h2, m2 = v:match("^(%d%d?):(%d%d)%s+to%s+(%d%d?):(%d%d)$")
-  local from, till = h1 and minute_of(h1, m1), h2 and minute_of(h2, m2)
-  if not from or not till or from == 1440 then
-    return refuse(slot, "hours", ("%s: `%s` is not hours of the day"):format(label(slot), v),
-      'write them on the 24-hour clock: "22:00 to 06:00"')
-  end
-  return { from = from, till = till > from and till or till + 1440 }
+  return hours_of(v) or refuse_form(slot, "hours", "hours", v, hours_of,
+    'write them on the 24-hour clock: "22:00 to 06:00"')
 end
 
 --- Days of the week: "mon", or a list.
@@ -411,22 +534,24 @@ end
 types.date = { says = "a date", examples = { '"2027-03-01"' } }
 function types.date.read(v, slot)
   if type(v) ~= "string" then return wrong_type(slot, types.date, v) end
-  local date = read_date(v)
-  if date then return date end
-  return refuse(slot, "date", ("%s: `%s` is not a date"):format(label(slot), v), 'write year-month-day: "2027-03-01"')
+  return read_date(v) or refuse_form(slot, "date", "date", v, read_date, 'write year-month-day: "2027-03-01"')
 end
 
 --- A date and a time of day: "2027-03-01 18:00".
+local function read_instant(text)
+  local day, hours, minutes = text:match("^(%S+)%s+(%d%d?):(%d%d)$")
+  local date, minute = day and read_date(day), hours and minute_of(hours, minutes)
+  if not date or not minute then return nil end
+  date.minute = minute
+  return date
+end
+
 types.instant = { says = "a date and time", examples = { '"2027-03-01 18:00"' } }
 function types.instant.read(v, slot)
   if type(v) ~= "string" then return wrong_type(slot, types.instant, v) end
-  local day, hours, minutes = v:match("^(%S+)%s+(%d%d?):(%d%d)$")
-  local date, minute = day and read_date(day), hours and minute_of(hours, minutes)
-  if date and minute then
-    date.minute = minute
-    return date
-  end
-  return refuse(slot, "date", ("%s: `%s` is not a date and time"):format(label(slot), v), 'write "2027-03-01 18:00"')
+  local example = read_date(v) and ('add the time of day: "%s 18:00"'):format(v)
+    or 'write year-month-day and a time: "2027-03-01 18:00"'
+  return read_instant(v) or refuse_form(slot, "instant", "date", v, read_instant, example)
 end
 
 return types

@@ -1,9 +1,9 @@
 --- Waivers: somebody answers for breaking a rule, here and for a reason.
 --
--- A finding that is waived becomes a note that names the reason and the person. A rule that a regulation gives can
--- be
--- acknowledged, no more: its finding stays a warning.
+-- A finding that is waived becomes a note that names the reason and the person. A rule that a regulation gives can be
+-- acknowledged, no more: its finding stays a warning. Neither carries a fix: somebody wants it as it is.
 local document = require "core.document"
+local edit = require "native.edit"
 local finding = require "core.finding"
 local record = require "core.record"
 local types = require "core.types"
@@ -22,7 +22,8 @@ waivers.fields = {
 function waivers.read(list, metric)
   local read = {}
   for _, data in ipairs(list or {}) do
-    local waiver = { rule = data.name, at = data.at, name_at = data.name_at, word = "waive", name = data.name }
+    local waiver = { rule = data.name, at = data.at, name_at = data.name_at, call_at = data.call_at, word = "waive",
+      name = data.name }
     waiver.record = record.read(data.raw, waivers.fields, { owner = document.label(data),
       at = data.name_at ~= 0 and data.name_at or data.at, metric = metric })
     for _, field in ipairs(waivers.fields) do waiver[field[1]] = waiver.record.values[field[1]] end
@@ -30,6 +31,8 @@ function waivers.read(list, metric)
   end
   return read
 end
+
+local function place_of(waiver) return waiver.name_at ~= 0 and waiver.name_at or waiver.at end
 
 local function only(areas, name)
   return areas ~= nil and #areas == 1 and areas[1].name == name
@@ -56,12 +59,16 @@ end
 function waivers.apply(waiver, rule, found)
   waiver.used = true
   local why = ("because %s (by %s)"):format(waiver.reason, waiver.by)
+  local told = { code = found.code, at = found.at, about = found.about, labels = found.labels, basis = found.basis,
+    waiver = { at = place_of(waiver), reason = waiver.reason, by = waiver.by, level = found.level } }
   if rule.law then
-    found.level, found.note = "warning", "acknowledged: " .. why .. "; the rule stands all the same"
-    return found
+    told.level, told.message, told.help = "warning", found.message, found.help
+    told.note = "acknowledged: " .. why .. "; the rule stands all the same"
+  else
+    told.level, told.message = "note", "waived: " .. found.message .. ", " .. why
+    told.waiver.message = found.message
   end
-  return { code = found.code, level = "note", at = found.at, labels = found.labels, basis = found.basis,
-    message = "waived: " .. found.message .. ", " .. why }
+  return told
 end
 
 local function scope_of(waiver, all, own)
@@ -70,13 +77,13 @@ local function scope_of(waiver, all, own)
   return nil
 end
 
-local function place_of(waiver) return waiver.name_at ~= 0 and waiver.name_at or waiver.at end
-
 local function unknown_rule(waiver, all, own)
   local names = {}
   for i, rule in ipairs(all) do names[i] = rule.id end
   for _, data in ipairs(own) do names[#names + 1] = data.name end
-  finding.error { code = "waiver", at = place_of(waiver), message = ("no rule is called `%s`"):format(waiver.rule),
+  local fix, safe = finding.respelling(place_of(waiver), waiver.rule, names)
+  finding.error { code = "waiver", at = place_of(waiver), fix = fix, safe = safe,
+    message = ("no rule is called `%s`"):format(waiver.rule),
     help = finding.did_you_mean(waiver.rule, names) or "`gritwork words` lists the rules" }
 end
 
@@ -87,7 +94,8 @@ local function report(list, all, own, late)
     if not scope then
       if not late then unknown_rule(waiver, all, own) end
     elseif not waiver.used and (scope == "plan") == late then
-      finding.warning { code = "waiver-unused", at = place_of(waiver),
+      local fix_at, fix = edit.without(waiver.call_at)
+      finding.warning { code = "waiver-unused", at = place_of(waiver), fix = fix, fix_at = fix_at,
         message = ("the waiver of `%s` covers nothing"):format(waiver.rule),
         help = "take it out, or mend the step or area that it names" }
     end

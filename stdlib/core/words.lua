@@ -1,4 +1,5 @@
 --- The words of the language: each is a file in words/, and becomes something a script can call.
+local edit = require "native.edit"
 local finding = require "core.finding"
 local object = require "core.object"
 local place = require "native.place"
@@ -68,18 +69,27 @@ local function finish(definition, name, caller, t)
   if type(t) ~= "table" or object.data(t) then return wants_table(definition, name, caller) end
   local at = place.word(t)
   local data = { word = definition.word, definition = definition, name = name, at = at ~= 0 and at or caller,
-    name_at = place.name(t), call_at = place.call(t) }
+    name_at = place.name(t), call_at = place.call(t), table_at = place.of(t) }
   data.raw = record.raw(t, data.at)
-  if definition.build then return definition.build(data) end
+  if definition.build then
+    words.last_built = data
+    return definition.build(data)
+  end
   return object.new(classes[definition.kind], data)
 end
 
+-- The name goes before the { ... }: the grit, where there is one.
 local function needs_name(definition, got, at)
-  finding.error {
-    code = "form", at = at,
-    message = ("`%s` needs a name first, got %s"):format(definition.word, object.describe(got)),
-    help = ("write %s"):format(definition.example),
-  }
+  local what = { code = "form", at = at, help = ("write %s"):format(definition.example),
+    message = ("`%s` needs a name first, got %s"):format(definition.word, object.describe(got)) }
+  if type(got) == "table" and not object.data(got) and place.of(got) ~= 0 then
+    local grit = got.grit
+    local name = ('"%s"'):format(type(grit) == "number" and tostring(grit) or definition.word)
+    what.at = place.word(got) ~= 0 and place.word(got) or at
+    what.fix_at, what.fix = edit.begin(place.of(got)), name .. " "
+    what.help = ("put a name before the table: %s %s { ... }"):format(definition.word, name)
+  end
+  finding.error(what)
 end
 
 local NAME_LONGEST = 200 -- bytes

@@ -1,6 +1,7 @@
 --- Tools that suit the slab and the water.
 local abrasive = require "native.abrasive"
 local chain = require "core.chain"
+local mending = require "core.mending"
 
 -- "soft to extra soft" names both.
 local function allows(words, matrix)
@@ -42,7 +43,7 @@ local function dries(recipe, i)
     if chain.rest_min(step) > 0 or (step.word == "clean" and chain.get(step, "with") == "vacuum") then
       return true end
     if chain.is_wet(step) or (step.word == "clean" and chain.get(step, "with") ~= "vacuum") then
-      return false, step end
+      return false, k end
     if chain.ABRASIVE[step.word] then return true end
   end
   return true
@@ -50,9 +51,11 @@ end
 
 local function check_damp(step, report, recipe, i)
   if chain.is_wet(step) then return end
-  local dry, wet = dries(recipe, i)
+  local dry, k = dries(recipe, i)
   if not dry then
+    local wet, cleaned = recipe.steps[k], mending.cleaned(recipe, k)
     report { on = step, message = ("%s runs dry on the wet floor that %s leaves"):format(step.name, wet.name),
+      fix = (cleaned ~= wet or wet.word == "clean") and mending.field(recipe, cleaned, "dry", '"1 h"'),
       labels = { { on = wet, text = "leaves it wet" } } }
   end
 end

@@ -1,6 +1,7 @@
 --- Readings: enough of them, on a scale that exists, at points where work stops.
 local chain = require "core.chain"
 local chemistry = require "native.chemistry"
+local mending = require "core.mending"
 
 local FINISH = { ["gloss 60"] = true, ["gloss 20"] = true, ["gloss 85"] = true, ["image clarity"] = true }
 local SCALES = { -- what a reading can be at all
@@ -21,15 +22,15 @@ local function readings_of(recipe, measure)
   return list
 end
 
-local function check_enough(step, report)
+local function check_enough(step, report, recipe)
   if not chain.written(step, "want") then return end
   local density, least = chain.number(step, "readings", "each/1000 sqft"), chain.number(step, "least", "")
   if density and density < LEAST_PER_1000_SQFT * 0.99 then
-    report { field = "readings",
+    report { field = "readings", fix = mending.field(recipe, step, "readings", '"1 per 500 sqft"'),
       message = ("%s reads once in %.0f sqft; once in 1,000 is the least"):format(step.name, 1000 / density) }
   elseif least and least < LEAST_READINGS then
-    report { field = "least", message = ("%s is content with %d readings; three are the least"):format(step.name,
-      least) }
+    report { field = "least", fix = mending.field(recipe, step, "least", ("%d"):format(LEAST_READINGS)),
+      message = ("%s is content with %d readings; three are the least"):format(step.name, least) }
   end
 end
 
@@ -50,8 +51,16 @@ local function check_hold(recipe, report)
   local list = readings_of(recipe, FINISH)
   if not (chain.promise(recipe, "gloss") or chain.promise(recipe, "appearance")) or #list == 0 then return end
   for _, step in ipairs(list) do if chain.get(step, "hold") then return end end
-  report { on = list[#list],
+  report { on = list[#list], fix = mending.field(recipe, list[#list], "hold", "true"),
     message = ("%s reads the promised finish and holds nothing up"):format(list[#list].name) }
+end
+
+-- The last metal step, or what takes up after it; the first abrasive where none is metal.
+local function last_cut(recipe)
+  local tools = chain.tools(recipe)
+  local cut = tools[1]
+  for _, entry in ipairs(tools) do if entry.tool.bond == "metal" then cut = entry end end
+  return cut and mending.cleaned(recipe, cut.index)
 end
 
 local function check_exposure(recipe, report)
@@ -63,7 +72,9 @@ local function check_exposure(recipe, report)
       return
     end
   end
+  local cut = last_cut(recipe)
   report { at = at,
+    fix = cut and mending.after(recipe, cut, 'check %s { measure = "colour", hold = true }', "exposure"),
     message = ("%s is promised, and nobody is shown the cut before it is polished"):format(exposure) }
 end
 
@@ -74,7 +85,8 @@ local function check_survey(recipe, report)
     local wider = want and ((suits.low and (not want.low or want.low < suits.low))
       or (suits.high and (not want.high or want.high > suits.high)))
     if wider then
-      report { on = step, field = "want",
+      local window = mending.literal(at)
+      report { on = step, field = "want", fix = window and mending.field(recipe, step, "want", window),
         message = ("%s lets slabs pass that the recipe does not suit"):format(step.name),
         labels = { { at = at, text = "what it suits" } } }
     end
@@ -105,7 +117,8 @@ local function check_survey_first(step, report, recipe, i)
     report { on = step, message = ("%s reads the slab after %s has cut it"):format(step.name, finest.step.name),
       labels = { { on = finest.step, text = "cuts before the reading" } } }
   elseif chain.written(step, "want") and not chain.get(step, "hold") then
-    report { on = step, message = ("%s says what slab is wanted and holds nothing up"):format(step.name) }
+    report { on = step, fix = mending.field(recipe, step, "hold", "true"),
+      message = ("%s says what slab is wanted and holds nothing up"):format(step.name) }
   end
 end
 
@@ -117,12 +130,13 @@ local function check_slip(recipe, report)
   local want = step and chain.get(step, "want")
   local wanted = want and want.low and chain.plain(want.low, "")
   if step and (not wanted or wanted < least) then
-    report { on = step, field = "want",
+    report { on = step, field = "want", fix = mending.field(recipe, step, "want", ("at_least(%g)"):format(least)),
       message = ("%s asks for a DCOF of %g or more; %s lets %g pass"):format(use, least, step.name, wanted or 0),
       labels = { { at = at, text = "promised here" } } }
   elseif not step and wet then
+    local read = ('{ measure = "wet slip", want = at_least(%g), hold = true }'):format(least)
     report { at = at, message = ("%s is promised, and no check reads the wet slip"):format(use),
-      help = ('add: check "slip" { measure = "wet slip", want = at_least(%g), hold = true }'):format(least) }
+      fix = mending.last(recipe, "check %s " .. read, "slip"), help = 'add: check "slip" ' .. read }
   end
 end
 

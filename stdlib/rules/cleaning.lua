@@ -1,5 +1,6 @@
 --- Slurry, dust and residue: off the floor before they do harm.
 local chain = require "core.chain"
+local mending = require "core.mending"
 
 local LATEST_MIN = 15
 local NEEDS_CLEAN = { densify = true, dye = true, stain = true, guard = true, grout = true, fill = true }
@@ -13,6 +14,7 @@ local function check_collect(step, report, recipe, i)
   local next = chain.neighbour(recipe, i, 1, { note = true })
   if next and takes_up(next) then return end
   report { on = step, field = "wet", message = ("nothing takes up the slurry of %s"):format(step.name),
+    fix = mending.after(recipe, step, 'collect %s { within = "8 min" }', "slurry after " .. step.name),
     help = ('follow it with: collect "slurry after %s" { within = "8 min" }'):format(step.name),
     labels = next and { { on = next, text = "the next step comes onto wet slurry" } } }
 end
@@ -23,18 +25,20 @@ local function check_soon(step, report, recipe, i)
   if not next or not takes_up(next) then return end
   local within = chain.number(next, "within", "min")
   if not chain.written(next, "within") then
-    report { on = next, level = "error",
+    report { on = next, level = "error", fix = mending.field(recipe, next, "within", '"8 min"'),
       message = ("%s does not say how soon the slurry of %s is taken up"):format(next.name, step.name),
       labels = { { on = step, field = "wet", text = "this step leaves slurry" } } }
   elseif within and within > LATEST_MIN then
-    report { on = next, field = "within",
+    report { on = next, field = "within", fix = mending.field(recipe, next, "within", '"8 min"'),
       message = ("slurry of %s may dry before it is taken up within %g min"):format(step.name, within) }
   end
 end
 
-local function check_care(step, report)
+local CARE = "rinse the tools before the slurry sets"
+
+local function check_care(step, report, recipe)
   if chain.is_wet(step) and chain.get(step, "bond") == "resin" and not chain.written(step, "care") then
-    report { field = "bond",
+    report { field = "bond", fix = mending.field(recipe, step, "care", ('"%s"'):format(CARE)),
       message = ("%s runs resin tools wet and says nothing of rinsing them"):format(step.name) }
   end
 end
@@ -52,9 +56,12 @@ local function check_clean(step, report, recipe, i)
   local fine, dirty = cleaned(recipe, i)
   local is_repair = step.word == "grout" or step.word == "fill"
   if fine or (is_repair and not chain.is_wet(dirty)) then return end
+  local is_wet = chain.is_wet(dirty) or dirty.word == "collect"
+  local how = is_wet and '{ with = "water", dry = "1 h" }' or '{ with = "vacuum" }'
   report { on = step, message = ("%s goes onto a floor that was not cleaned"):format(step.name),
     labels = { { on = dirty, text = "leaves the floor dirty" } },
-    help = ('put before it: clean "wash before %s" { with = "water" }'):format(step.name) }
+    fix = mending.before(recipe, step, "clean %s " .. how, "clean before " .. step.name),
+    help = ('put before it: clean "clean before %s" %s'):format(step.name, how) }
 end
 
 -- What lies before a coat since the last abrasive: was it wet, and was the floor washed after it?
@@ -65,6 +72,8 @@ local function check_washed(step, report, recipe, i)
     if chain.ABRASIVE[before.word] then
       if chain.is_wet(before) then
         report { on = step,
+          fix = mending.before(recipe, step, 'clean %s { with = "water", dry = "1 h" }',
+            "wash before " .. step.name),
           message = ("%s goes onto what the slurry of %s left: nothing washes the floor"):format(
             step.name, before.name),
           labels = { { on = before, field = "wet", text = "wet here" } } }
@@ -84,13 +93,14 @@ local function check_dust(step, report, recipe, i)
   until chain.ABRASIVE[next.word] or chain.COATS[next.word]
   if not chain.ABRASIVE[next.word] or next.word == "burnish" or chain.get(step, "bond") ~= "metal" then return end
   report { on = next, message = ("%s starts in the dust and loose grain of %s"):format(next.name, step.name),
+    fix = mending.before(recipe, next, 'clean %s { with = "vacuum" }', "vacuum before " .. next.name),
     labels = { { on = step, text = "a dry step with nothing to take up what it leaves" } } }
 end
 
 local function check_within(recipe, report)
   local first = recipe.steps[1]
   if first and chain.written(first, "within") then
-    report { on = first, field = "within",
+    report { on = first, field = "within", fix = mending.without(recipe, first, "within"),
       message = ("%s is the first step: there is nothing for it to follow within %s"):format(
         first.name, tostring(chain.get(first, "within"))) }
   end
@@ -132,7 +142,7 @@ return {
     id = "tool-care", level = "warning", scope = "step", words = chain.ABRASIVE,
     says = "a wet resin step says what is done to its tools before the slurry sets",
     basis = "rinse floor and pads between every wet grit", status = "common practice",
-    help = 'add care = "rinse the tools before the slurry sets"',
+    help = ('add care = "%s"'):format(CARE),
     bad = [[
       hone "100" { grit = 100, bond = "resin", passes = 6, wet = true },
       collect "slurry" { within = "8 min" },

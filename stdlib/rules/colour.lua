@@ -1,6 +1,7 @@
 --- Dye and stain: on an open, dry floor, in their order; how long they and a guard take.
 local chain = require "core.chain"
 local chemistry = require "native.chemistry"
+local mending = require "core.mending"
 
 local COLOUR = { dye = true, stain = true }
 
@@ -19,12 +20,13 @@ local function check_dry(step, report, recipe, i)
   if not before or chain.rest_min(before) > 0 or chain.get(before, "with") == "vacuum" or COLOUR[before.word] then
     return end
   if chain.ABRASIVE[before.word] and not chain.is_wet(before) then return end
+  local rests = before.word == "clean" or before.word == "collect"
   report { on = step, message = ("%s follows %s, which gives the floor no time to dry"):format(step.name,
-    before.name),
+    before.name), fix = rests and mending.field(recipe, before, "dry", '"2 h"'),
     labels = { { on = before, text = "the step before" } } }
 end
 
-local function check_time(step, report)
+local function check_time(step, report, recipe)
   local with = chain.get(step, "with")
   local row = chemistry.find(with == "stain guard" and "guard" or with or "")
   if not row then return end
@@ -32,8 +34,10 @@ local function check_time(step, report)
   local least, minutes = math.max(row.dwell_low, row.dry_low), chain.number(step, field, "min")
   if least > 0 and (not minutes or minutes < least) and (minutes or not chain.written(step, field)) then
     report { on = step, field = chain.written(step, field) and field or nil,
-      message = ("%s gives %s `%s` of %g min; it wants %g min or more"):format(step.name, chain.get(step, "with"),
-        field, minutes or 0, least) }
+      fix = mending.field(recipe, step, field, ('"%g min"'):format(least)),
+      message = minutes and ("%s gives %s `%s` of %g min; it wants %g min or more"):format(step.name,
+        chain.get(step, "with"), field, minutes, least)
+        or ("%s says no `%s`; %s wants %g min or more"):format(step.name, field, chain.get(step, "with"), least) }
   end
 end
 
@@ -43,6 +47,7 @@ local function check_neutral(step, report, recipe, i)
   local next, k = chain.neighbour(recipe, i, 1, chain.STILL)
   if not next or chain.get(next, "with") ~= "neutraliser" then
     report { on = step, field = "with", message = ("nothing neutralises %s"):format(chain.get(step, "with")),
+      fix = mending.after(recipe, step, 'clean %s { with = "neutraliser" }', "neutralise " .. step.name),
       labels = next and { { on = next, text = "the next step" } } }
     return
   end
@@ -50,7 +55,8 @@ local function check_neutral(step, report, recipe, i)
   if not rinse or rinse.word ~= "clean" then
     report { on = next, message = ("nothing rinses the floor after %s"):format(next.name),
       labels = { { on = step, text = "the stain" } },
-        help = 'follow it with: clean "rinse" { with = "water", dry = "4 h" }' }
+      fix = mending.after(recipe, next, 'clean %s { with = "water", dry = "4 h" }', "rinse after " .. next.name),
+      help = 'follow it with: clean "rinse" { with = "water", dry = "4 h" }' }
   end
 end
 

@@ -3,6 +3,7 @@ local air = require "native.air"
 local chain = require "core.chain"
 local chemistry = require "native.chemistry"
 local climate = require "core.climate"
+local mending = require "core.mending"
 
 local DENSIFY = { densify = true }
 
@@ -25,9 +26,10 @@ local function check_cut(step, report, recipe, i)
   end
 end
 
-local function check_dwell(step, report)
+local function check_dwell(step, report, recipe)
   if not chain.written(step, "dwell") and not chain.written(step, "dry") then
-    report { on = step, message = ("%s says neither dwell nor dry"):format(step.name) }
+    report { on = step, message = ("%s says neither dwell nor dry"):format(step.name),
+      fix = mending.field(recipe, step, "dry", '"1 h"') }
   end
 end
 
@@ -35,12 +37,13 @@ end
 local function time_of(step) return (chain.number(step, "dwell", "min") or 0) + (chain.number(step, "dry", "min")
   or 0) end
 
-local function check_short(step, report)
+local function check_short(step, report, recipe)
   local row, minutes = chemistry.find(chain.get(step, "with") or ""), time_of(step)
   if not row or minutes == 0 then return end
   local least = math.max(row.dwell_low, row.dry_low)
   if least > 0 and minutes < least then
-    report { on = step, field = chain.written(step, "dwell") and "dwell" or "dry",
+    local field = chain.written(step, "dwell") and "dwell" or "dry"
+    report { on = step, field = field, fix = mending.field(recipe, step, field, ('"%g min"'):format(least)),
       message = ("%s has %g min; %s wants %g min or more"):format(step.name, minutes, chain.get(step, "with"),
         least) }
   end
@@ -52,6 +55,7 @@ local function check_flush(step, report, recipe, i)
   local next = chain.neighbour(recipe, i, 1, chain.STILL)
   if not next or (next.word ~= "clean" and next.word ~= "collect" and next.word ~= "densify") then
     report { on = step, field = "with",
+      fix = mending.after(recipe, step, 'clean %s { with = "water", dry = "1 h" }', "flush after " .. step.name),
       message = ("nothing takes off the excess of %s: it whitens"):format(chain.get(step, "with")),
       labels = next and { { on = next, text = "the next step" } } }
   end
@@ -102,13 +106,14 @@ local function check_soft(recipe, report, job)
   end
 end
 
-local function check_wet_life(step, report, _, job)
+local function check_wet_life(step, report, recipe, job)
   local site = climate.of(job) or INDOORS
   local dwell, spread = chain.number(step, "dwell", "min"), chain.get(step, "spread")
   if not dwell or not spread or not spread.high or chain.get(step, "keep") == "wet" then return end
   local early, likely = air.wet_life(site, spread.high:to("m2/L"), DENSIFIER_WATER)
   if likely and dwell > likely * 60 then
     report { field = "dwell",
+      fix = early * 60 >= REWET_MIN and mending.field(recipe, step, "keep", '"wet"'),
       message = ("the film stays wet for about %.0f min (%.0f at the worst) in %s; the dwell is %g min"):
       format(likely * 60, early * 60, site == INDOORS and "quiet indoor air" or "the climate of the job", dwell) }
   end
@@ -155,7 +160,7 @@ return {
     id = "densifier-dwell", level = "warning", scope = "recipe",
     says = "a densifier is given a time to react: a dwell or a drying time",
     basis = "15 to 60 min by chemistry; the product's data sheet goes first", status = "common practice",
-    help = 'add dwell = between("25 min", "45 min")',
+    help = 'add dry = "1 h", or dwell = between("25 min", "45 min") and who keeps it wet',
     bad = [[
       hone "100" { grit = 100, bond = "resin", passes = 6 },
       clean "dust" { with = "vacuum" },

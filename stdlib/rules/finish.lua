@@ -1,6 +1,7 @@
 --- What is promised against what the chain can give.
 local abrasive = require "native.abrasive"
 local chain = require "core.chain"
+local mending = require "core.mending"
 
 local FIRST = { ["coarse aggregate"] = 30, ["fine aggregate"] = 80 } -- coarsest that still opens so far
 local LAST = { satin = 100, polished = 400, ["highly polished"] = 800 }
@@ -94,6 +95,27 @@ local function check_count(recipe, report)
   end
 end
 
+local CUTS = { grind = true, hone = true, polish = true, burnish = true }
+
+-- The last step that works on the finish before any guard, or what takes up after it.
+local function last_work(recipe)
+  local last
+  for i, step in ipairs(recipe.steps) do
+    if step.word == "guard" then break end
+    if CUTS[step.word] then last = i end
+  end
+  return last and mending.cleaned(recipe, last)
+end
+
+-- The check of what is promised: its name and fields. The gloss, else the clarity of the appearance level.
+local function reading_of(recipe)
+  local gloss = chain.promise(recipe, "gloss")
+  local measure, least = "gloss 60", gloss and gloss.low
+  if not gloss then measure, least = "image clarity", CLARITY[chain.promise(recipe, "appearance")] end
+  if not least or least <= 0 then return nil end
+  return gloss and "sheen" or "clarity", ('{ measure = "%s", want = at_least(%g), hold = true }'):format(measure, least)
+end
+
 local function check_read(recipe, report)
   if not (chain.promise(recipe, "gloss") or chain.promise(recipe, "appearance")) then return end
   local guard
@@ -109,7 +131,11 @@ local function check_read(recipe, report)
       return
     end
   end
-  report { at = recipe.record.at.finish, message = "a finish is promised and no check holds the floor to it" }
+  local name, reading = reading_of(recipe)
+  local step = name and last_work(recipe)
+  report { at = recipe.record.at.finish, message = "a finish is promised and no check holds the floor to it",
+    fix = step and mending.after(recipe, step, "check %s " .. reading, name),
+    help = name and ('add: check "%s" %s'):format(name, reading) }
 end
 
 local function check_promise(step, report, recipe)
@@ -124,7 +150,8 @@ local function check_promise(step, report, recipe)
   elseif measure ~= "gloss 60" then return end
   local wanted = want and want.low and chain.plain(want.low, "")
   if least and wanted and wanted < least then
-    report { field = "want", message = ("%s%g is promised, and %s lets %g pass"):format(what, least, step.name,
+    report { field = "want", fix = mending.field(recipe, step, "want", ("at_least(%g)"):format(least)),
+      message = ("%s%g is promised, and %s lets %g pass"):format(what, least, step.name,
       wanted),
       labels = { { at = at, text = "promised here" } } }
   end

@@ -1,6 +1,7 @@
 --- Guard: last, thin, left alone until it is set.
 local chain = require "core.chain"
 local chemistry = require "native.chemistry"
+local mending = require "core.mending"
 
 local GUARD = { guard = true }
 
@@ -21,6 +22,7 @@ local function check_rest(step, report, recipe, i)
   end
   if minutes < least then
     report { on = step,
+      fix = mending.last(recipe, ('wait %%s { time = "%g h" }'):format(least / 60), "before shoes"),
       message = ("%s rests for %g min before the floor is handed over; light foot traffic waits %g min"):format(
         step.name,
       minutes, least) }

@@ -1,5 +1,6 @@
 --- Steps in an order that makes sense: none twice for nothing, none that has nothing to do.
 local chain = require "core.chain"
+local mending = require "core.mending"
 
 local ONCE = { collect = true, clean = true, check = true, burnish = true, densify = true, dye = true, stain = true,
   guard = true,
@@ -23,8 +24,8 @@ local function check_nothing(step, report, recipe, i)
   local before = chain.neighbour(recipe, i, -1, { note = true })
   if not chain.written(step, "within") or not before or not chain.ABRASIVE[before.word] or chain.is_wet(before) then
     return end
-  report { on = step, message = ("%s hurries after %s, which runs dry and leaves no slurry"):format(step.name,
-    before.name),
+  report { on = step, fix = mending.without(recipe, step, "within"),
+    message = ("%s hurries after %s, which runs dry and leaves no slurry"):format(step.name, before.name),
     labels = { { on = before, text = "runs dry" } } }
 end
 

@@ -1,6 +1,7 @@
 --- Passes: enough of them to clear the last scratch, at a speed and overlap that a machine can keep.
 local abrasive = require "native.abrasive"
 local chain = require "core.chain"
+local mending = require "core.mending"
 
 -- Hardness of the slab: the job's, else the middle of what the recipe is made for. nil: nobody knows.
 local function hardness(recipe, job)
@@ -20,6 +21,7 @@ local function check_passes(recipe, report, job)
     local needed, scratch, depth = abrasive.passes(last.tool, entry.tool, mohs)
     if needed and planned and planned < needed * SHORT and abrasive.step(last.tool, entry.tool) ~= "skipped" then
       report { on = entry.step, field = "passes",
+        fix = mending.field(recipe, entry.step, "passes", ("%d"):format(needed)),
         message = ("%s plans %g passes; %d take out the scratch of %s"):format(entry.step.name, planned, needed,
           last.step.name),
         note = ("a scratch of about %.1f um against %.2f um a pass on a slab of Mohs %g"):format(scratch, depth,

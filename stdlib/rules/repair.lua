@@ -1,5 +1,6 @@
 --- Repairs and grout: after the first cut, before the fine grits, hard before the next tool.
 local chain = require "core.chain"
+local mending = require "core.mending"
 
 local REPAIR = { patch = true, fill = true, grout = true }
 local FLUSH_GRIT = 200
@@ -23,13 +24,16 @@ local function check_opened(step, report, recipe, i)
   end
 end
 
-local function check_cure(step, report)
+local function check_cure(step, report, recipe)
   local least, minutes = CURE_MIN[chain.get(step, "with")],
     chain.number(step, "dry", "min") or chain.number(step, "dwell", "min")
   if least and (minutes or not chain.written(step, "dry")) and (minutes or 0) < least then
+    local field = chain.number(step, "dry", "min") and "dry" or chain.written(step, "dwell") and "dwell" or "dry"
     report { on = step, field = minutes and "dry" or nil,
-      message = ("%s hardens for %g min; %s takes %d min or more"):format(step.name,
-      minutes or 0, chain.get(step, "with"), least) }
+      fix = mending.field(recipe, step, field, ('"%d min"'):format(least)),
+      message = minutes and ("%s hardens for %g min; %s takes %d min or more"):format(step.name, minutes,
+        chain.get(step, "with"), least)
+        or ("%s says no `dry`; %s takes %d min or more to harden"):format(step.name, chain.get(step, "with"), least) }
   end
 end
 

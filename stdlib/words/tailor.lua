@@ -17,8 +17,9 @@ local function finish(parent, name, caller, t)
     end
     return value.new_unknown()
   end
-  return tailor.build(parent, { word = "tailor", name = name, name_at = place.name(t), at = caller,
-    raw = record.raw(t, caller) })
+  words.last_built = { word = "tailor", name = name, name_at = place.name(t), at = caller, call_at = place.call(t),
+    table_at = place.of(t), raw = record.raw(t, caller) }
+  return tailor.build(parent, words.last_built)
 end
 
 return {

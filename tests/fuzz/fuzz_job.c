@@ -199,7 +199,7 @@ static void check_log(const Diags *diags, const Sources *sources)
   Buf out = { 0 };
   SarifLog *log = sarif_begin("fuzz", &out);
   sarif_add(log, diags, sources, NULL, NULL);
-  sarif_finish(log, true);
+  sarif_finish(log, true, 0);
   buf_free(&out);
 }
 

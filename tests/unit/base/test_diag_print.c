@@ -477,8 +477,9 @@ static void the_json_form_has_every_member(void **state)
   Page p = page("caf\xC3\xA9 one\ntwo");
   diags_add(p.diags, &(Diag){
     .level = DIAG_WARNING, .code = "word", .message = "say \"one\"", .at = { 1, 6, 11 },
-    .labels = { { { 1, 0, 5 }, "here" } }, .label_count = 1,
-    .note = "n", .help = "h", .basis = "b", .fix = "hone", .fix_is_safe = true,
+    .about = "hone \"a\"", .labels = { { { 1, 0, 5 }, "here" } }, .label_count = 1,
+    .note = "n", .help = "h", .basis = "b", .fix = "hone", .fix_at = { 1, 6, 6 },
+    .fix_is_safe = true, .waiver = { { 1, 0, 5 }, "so", "me", "said", DIAG_ERROR },
   });
   diags_error(p.diags, "read", (Span){ 0 }, "no place");
   JsonWriter j = json_begin(&p.out);
@@ -498,6 +499,7 @@ static void the_json_form_has_every_member(void **state)
     "      \"column\": 6,\n"
     "      \"end_line\": 2,\n"
     "      \"end_column\": 2,\n"
+    "      \"about\": \"hone \\\"a\\\"\",\n"
     "      \"labels\": [\n"
     "        {\n"
     "          \"text\": \"here\",\n"
@@ -513,7 +515,22 @@ static void the_json_form_has_every_member(void **state)
     "      \"basis\": \"b\",\n"
     "      \"fix\": {\n"
     "        \"text\": \"hone\",\n"
-    "        \"safe\": true\n"
+    "        \"safe\": true,\n"
+    "        \"file\": \"a.lua\",\n"
+    "        \"line\": 1,\n"
+    "        \"column\": 6,\n"
+    "        \"end_line\": 1,\n"
+    "        \"end_column\": 6\n"
+    "      },\n"
+    "      \"waiver\": {\n"
+    "        \"reason\": \"so\",\n"
+    "        \"by\": \"me\",\n"
+    "        \"hides\": true,\n"
+    "        \"file\": \"a.lua\",\n"
+    "        \"line\": 1,\n"
+    "        \"column\": 1,\n"
+    "        \"end_line\": 1,\n"
+    "        \"end_column\": 5\n"
     "      }\n"
     "    },\n"
     "    {\n"
@@ -525,11 +542,13 @@ static void the_json_form_has_every_member(void **state)
     "      \"column\": null,\n"
     "      \"end_line\": null,\n"
     "      \"end_column\": null,\n"
+    "      \"about\": null,\n"
     "      \"labels\": [],\n"
     "      \"note\": null,\n"
     "      \"help\": null,\n"
     "      \"basis\": null,\n"
-    "      \"fix\": null\n"
+    "      \"fix\": null,\n"
+    "      \"waiver\": null\n"
     "    }\n"
     "  ],\n"
     "  \"errors\": 1,\n"
