@@ -194,7 +194,7 @@ local function read_written(result, field, written, context)
   local name, v, read = field[1], written.value, nil
   local slot = { at = written.at ~= 0 and written.at or context.at, field = name, owner = context.owner,
     metric = context.metric, currency = context.currency, under = written.under,
-    example = field.example or field.default, path = context.path and types_path(context.path, name) }
+    example = field.example or field.default, path = context.path and types_path(context.path, name), given = written.given }
   local data = object.data(v)
   if data then read, slot = read_object(v, data, field, slot, context) else read = field[2].read(v, slot) end
   result.values[name], result.at[name] = read, slot.at
@@ -207,9 +207,10 @@ local function with_what_if(raw, fields, context)
   local all = setmetatable({}, { __index = raw })
   all.fields = {}
   for name, written in next, raw.fields do all.fields[name] = written end
-  for name, v in next, instead do
+  for name, field in next, instead do
     local written = raw.fields[name]
-    all.fields[name] = { value = v, at = written and written.at or 0, key_at = written and written.key_at or 0 }
+    all.fields[name] = { value = field.value, given = field.given, at = written and written.at or 0,
+      key_at = written and written.key_at or 0 }
   end
   return all
 end

@@ -27,7 +27,7 @@ risk.fields = {
   { "trials", sure(types.whole(100, 1000000)), says = "how many; else 10000" },
   { "seed", sure(types.whole(0, 2147483647)), says = "of the random numbers; else 1" },
   { "certainty", sure(types.quantity("fraction", { least = "1 %", most = "99 %" })),
-    says = "of the contingency that is proposed; else 80 %" },
+    says = "of the contingency that is proposed; else the price book's, else 80 %" },
 }
 
 return risk

@@ -18,9 +18,12 @@ end
 
 local function label(slot) return ("`%s` of %s"):format(slot.field, slot.owner) end
 
+-- The place shows what is written; the value may be one that was given for this run.
+local function note_of(slot) return slot.given and "given for this run: " .. slot.given end
+
 --- Reports a value that does not fit.
 local function refuse(slot, code, message, help, extra)
-  local what = { code = code, at = slot.at, message = message, help = help }
+  local what = { code = code, at = slot.at, message = message, help = help, note = note_of(slot) }
   for k, v in pairs(extra or {}) do what[k] = v end
   finding.error(what)
   return nil
@@ -83,7 +86,7 @@ local function read_text(text, slot, kind)
   if q then return q end
   local at = finding.within(slot.at, first, last)
   local range = slot.window and require("core.respelt").range(text, slot)
-  local what = { code = "unit", at = at, message = ("%s: %s"):format(label(slot), message),
+  local what = { code = "unit", at = at, message = ("%s: %s"):format(label(slot), message), note = note_of(slot),
     help = range and "write " .. range or help ~= "" and help or "write it like " .. spellings(kind)[1] }
   if range and finding.is_quoted(slot.at, text) then
     what.fix, what.fix_at, what.safe = range, slot.at, true
@@ -412,7 +415,8 @@ function types.map(of, says)
         inner.field = key:sub(1, KEY_LONGEST)
         sound = in_length(key, inner, KEY_LONGEST)
       else
-        local read = of.read(what_if.instead(item, of, inner.path), inner)
+        if inner.path then item, inner.given = what_if.instead(item, of, inner.path) end
+        local read = of.read(item, inner)
         if read == nil then sound = false else result[#result + 1] = { name = key, value = read, at = inner.at } end
       end
     end

@@ -66,32 +66,35 @@ end
 
 local function below(path, name) return path == "" and name or path .. "." .. name end
 
---- What was given at one of these paths, else the value itself.
+local function said(one) return one.name .. "=" .. one.text end
+
+--- What was given at one of these paths, and how; else the value itself.
 function what_if.instead(v, kind, paths)
   for _, path in ipairs(paths or {}) do
     local one = find(path)
-    if one then return as_written(one.text, kind) end
+    if one then return as_written(one.text, kind), said(one) end
   end
   return v
 end
 
 local function is_table_of_fields(v) return type(v) == "table" and object.data(v) == nil end
 
--- What a field has for this run, or nil: what was given for it, or a table to hold what was given for its own fields.
+-- What a field has for this run, { value, given }, or nil: what was given for it, or a table to hold what was given for
+-- its own fields.
 local function of_field(paths, field, written)
   local name, kind = field[1], field[2]
   for _, path in ipairs(paths) do
     local one = path ~= "" and find(below(path, name))
-    if one then return as_written(one.text, kind) end
+    if one then return { value = as_written(one.text, kind), given = said(one) } end
   end
   for _, path in ipairs(kind.fields and not is_table_of_fields(written) and paths or {}) do
     for _, inner in ipairs(kind.fields) do known[below(below(path, name), inner[1])] = true end
-    if reaches_below(below(path, name)) then return {} end
+    if reaches_below(below(path, name)) then return { value = {} } end
   end
   return nil
 end
 
---- What was given for the fields of a record at these paths: name -> value; nil if nothing was.
+--- What was given for the fields of a record at these paths: name -> { value, given }; nil if nothing was.
 function what_if.fields(paths, fields, raw)
   if not paths then return nil end
   local found
