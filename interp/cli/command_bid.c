@@ -37,7 +37,8 @@ enum { PAPERS = sizeof papers / sizeof *papers };
 
 static const char bid_json_name[] = "bid.json";
 
-/* The date inside the files: the job's own, SOURCE_DATE_EPOCH (reproducible-builds.org), or the day the job starts. */
+/* The date inside the files: the job's own, SOURCE_DATE_EPOCH (reproducible-builds.org), or the day the job
+ * starts. */
 static const char *date_made(const Session *session)
 {
   const Options *o = session->options;
@@ -55,7 +56,8 @@ static Bid bid_of(Session *session, const Money *alternate_price)
   return (Bid){ .plan = session->plan, .cost = session->cost, .book = d->why, .sources = session->sources,
                 .findings = session->diags,
                 .arena = d->arena, .fingerprint = bid_fingerprint(session->sources, d->arena),
-                .made = date_made(session), .dated = session->options->has_epoch || d->job->dated_day != 0, .area_price = parts,
+                .made = date_made(session), .dated = session->options->has_epoch || d->job->dated_day != 0,
+                .area_price = parts,
                 .alternate_price = alternate_price };
 }
 

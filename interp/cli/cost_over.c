@@ -7,7 +7,8 @@
 
 enum { WORK = 20000000 }; /* for a schedule, a tenth of the usual */
 
-static const char little_effort[] = "each row is scheduled with a tenth of the usual effort; --effort says otherwise";
+static const char little_effort[] =
+  "each row is scheduled with a tenth of the usual effort; --effort says otherwise";
 
 _Static_assert((int)OVER_NAMES == (int)OVER_MOST, "a table has a column for each --over");
 

@@ -191,14 +191,17 @@ static bool is_told(const Diags *diags, const Diag *diag)
   return false;
 }
 
-/* What plan and price found with an alternate, under its name; what the job as written has too is not told again. */
+/* What plan and price found with an alternate, under its name; what the job as written has too is not told
+ * again. */
 static void tell_of_alternate(Session *session, const Alternate *alternate, const Diags *found)
 {
   for (size_t i = 0; i < diags_count(found); i++) {
     Diag diag = *diags_get(found, i);
     if (is_told(session->diags, &diag)) continue;
-    diag.message = arena_printf(session->document.arena, "with the alternate `%s`: %s", alternate->name, diag.message);
-    if (diag.label_count < DIAG_LABELS) diag.labels[diag.label_count++] = (DiagLabel){ alternate->at, "the alternate" };
+    diag.message =
+      arena_printf(session->document.arena, "with the alternate `%s`: %s", alternate->name, diag.message);
+    if (diag.label_count < DIAG_LABELS)
+      diag.labels[diag.label_count++] = (DiagLabel){ alternate->at, "the alternate" };
     diags_add(session->diags, &diag);
   }
 }

@@ -198,7 +198,8 @@ void ledger_use_price(Ledger *l, const char *what, PriceUse use, const PriceDays
   bool sooner = l->cost->good_until == 0 || until < l->cost->good_until;
   if (use == PRICE_PAID_ON && until != 0 && sooner) l->cost->good_until = until;
   if (!early && (until == 0 || last <= until)) return;
-  const char *holds = early ? "holds from" : "holds until", *goes = early || start > until ? "starts on" : "goes on to";
+  const char *holds = early ? "holds from" : "holds until";
+  const char *goes = early || start > until ? "starts on" : "goes on to";
   diags_add(l->diags, &(Diag){
     .level = DIAG_WARNING,
     .code = "price-stale",

@@ -32,8 +32,8 @@ bool ledger_add_sum(Ledger *l, CostLine line, Money amount, const char *formula,
 
 bool ledger_adds(const Percent *share); /* given, and not nothing */
 
-/* A price is used: the finding that it does not hold on the days of the job, if so. What is bought is bought before the
- * job starts; all else is paid to its end. */
+/* A price is used: the finding that it does not hold on the days of the job, if so. What is bought is bought
+ * before the job starts; all else is paid to its end. */
 typedef enum { PRICE_BOUGHT, PRICE_PAID_ON } PriceUse;
 void ledger_use_price(Ledger *l, const char *what, PriceUse use, const PriceDays *days, Span at);
 

@@ -92,7 +92,8 @@ static Why direct_why(Ledger *l)
 }
 
 /* What the price has come to after a step. */
-static const char *const so_far_names[] = { [LINE_OVERHEAD] = "direct cost and overhead", [LINE_CONTINGENCY] = "cost",
+static const char *const so_far_names[] = { [LINE_OVERHEAD] = "direct cost and overhead",
+                                            [LINE_CONTINGENCY] = "cost",
                                             [LINE_PROFIT] = "cost and profit" };
 
 /* Adds each step on top of what the price has come to; `so_far` follows. */

@@ -3,8 +3,8 @@
  *   line     amount = quantity x rate, or share x base; half-even to cents
  *   direct   the sum of the lines: wages, call-out, standing, premiums, burden, machines, tools, materials, extras,
  *            taxes by what they are on
- *   cost     direct + overhead (share of direct) + contingency (share of direct and overhead, or what the job's risk
- *            takes for a certainty: cost/risk.h)
+ *   cost     direct + overhead (share of direct) + contingency (share of direct and overhead, or what the job's
+ *            risk takes for a certainty: cost/risk.h)
  *   price    cost + profit: markup = share x cost; margin: price = cost / (1 - margin); then up to a whole multiple
  *            where the book asks for that
  *

@@ -17,7 +17,8 @@ static const char *money_text(const Ledger *l, Money money)
 /* "10,000" */
 static const char *count_text(const Ledger *l, int count)
 {
-  return count < 1000 ? arena_printf(l->arena, "%d", count) : arena_printf(l->arena, "%d,%03d", count / 1000, count % 1000);
+  if (count < 1000) return arena_printf(l->arena, "%d", count);
+  return arena_printf(l->arena, "%d,%03d", count / 1000, count % 1000);
 }
 
 static void cannot_simulate(Ledger *l, const char *code, const char *message, const char *help)
@@ -38,7 +39,8 @@ static void cannot_simulate(Ledger *l, const char *code, const char *message, co
 static Figure said_or_assumed(Ledger *l, const char *what, int value, Why said)
 {
   if (said) return (Figure){ value, said };
-  return why_default(l->why, what, value, "", l->job->at, "this project's own choice; the job's `risk` may say another");
+  return why_default(l->why, what, value, "", l->job->at,
+                     "this project's own choice; the job's `risk` may say another");
 }
 
 /* The node of the simulated cost, over all that was drawn. */
@@ -52,21 +54,24 @@ static Figure level_why(Ledger *l, const RiskCost *level)
   inputs[count++] = said_or_assumed(l, "seed of the simulation", risk->seed, risk->seed_why);
   inputs[count++] = (Figure){ 0, l->cost->planned_why };
   for (int i = 0; i < level->drawn_count; i++) inputs[count++] = (Figure){ 0, level->drawn[i] };
-  const char *formula = arena_printf(l->arena, "least cost that %g %% of the trials do not exceed, each estimate drawn %s",
-                                     l->prices->certainty.figure.value * 100, risk_shape_names[risk->shape]);
-  return why_computed(l->why, "direct cost and overhead, simulated", level->cost, l->cost->currency, formula, inputs,
-                      count);
+  const char *formula =
+    arena_printf(l->arena, "least cost that %g %% of the trials do not exceed, each estimate drawn %s",
+                 l->prices->certainty.figure.value * 100, risk_shape_names[risk->shape]);
+  return why_computed(l->why, "direct cost and overhead, simulated", level->cost, l->cost->currency, formula,
+                      inputs, count);
 }
 
-/* "direct cost and overhead come to $31,250.00 or less in 80 % of 10,000 trials (seed 1, pert), planned are $30,000.00" */
+/* "direct cost and overhead come to $31,250.00 or less in 80 % of 10,000 trials (seed 1, pert), planned are
+ * $30,000.00" */
 static const char *basis_of(const Ledger *l, Money certain)
 {
   const RiskSetting *risk = &l->job->risk;
-  return arena_printf(l->arena, "direct cost and overhead come to %s or less in %g %% of %s trials (seed %d, %s), "
+  return arena_printf(l->arena,
+                      "direct cost and overhead come to %s or less in %g %% of %s trials (seed %d, %s), "
                       "planned are %s%s",
-                      money_text(l, certain), l->prices->certainty.figure.value * 100, count_text(l, risk->trials), risk->seed,
-                      risk_shape_names[risk->shape], money_text(l, l->cost->planned),
-                      certain > l->cost->planned ? "" : ", which is enough");
+                      money_text(l, certain), l->prices->certainty.figure.value * 100,
+                      count_text(l, risk->trials), risk->seed, risk_shape_names[risk->shape],
+                      money_text(l, l->cost->planned), certain > l->cost->planned ? "" : ", which is enough");
 }
 
 static double above_or_nothing(const double *terms, int count)
@@ -86,8 +91,8 @@ static Why add_line(Ledger *l, const RiskCost *level, const char *code, const ch
   CostLine line = { .kind = LINE_CONTINGENCY, .code = code, .what = what, .basis = basis_of(l, certain),
                     .at = l->prices->certainty.at };
   const Figure terms[] = { level_why(l, level), ledger_figure(l, l->cost->planned_why) };
-  if (!ledger_add_sum(l, line, amount, "simulated cost - cost of the plan, not below 0", above_or_nothing, terms, 2))
-    return 0;
+  const char *formula = "simulated cost - cost of the plan, not below 0";
+  if (!ledger_add_sum(l, line, amount, formula, above_or_nothing, terms, 2)) return 0;
   return l->cost->build[l->cost->build_count - 1].why;
 }
 

@@ -54,7 +54,8 @@ static void add_tool(Ledger *l, const ToolUse *use, const ToolPrice *price)
   WearSets worn = { .share = 1, .sets = 1 };
   TradeError error;
   const char *code = arena_printf(l->arena, "TOOL-%s", use->tool);
-  ledger_use_price(l, arena_printf(l->arena, "the price of `%s`", use->tool), PRICE_BOUGHT, &price->days, price->at);
+  ledger_use_price(l, arena_printf(l->arena, "the price of `%s`", use->tool), PRICE_BOUGHT, &price->days,
+                   price->at);
   if (has_life(price) && !wear_sets(use->floor_m2.value, price->life_m2.figure.value, 0, &worn, &error)) {
     ledger_overflow(l, code, price->at);
     return;
@@ -159,8 +160,8 @@ static void add_packages(Ledger *l, const MaterialUse *use, const Shelf *shelf, 
     const char *what = arena_printf(l->arena, "packages of %s, %s", use->material, package->label);
     Figure count = ledger_in_proportion(l, what, "", "packages.cover", mix->count[i], use->litres);
     CostLine line = { .kind = LINE_MATERIAL, .unit = "package", .basis = basis, .behind = use->behind };
-    ledger_use_price(l, arena_printf(l->arena, "the price of `%s`, %s,", use->material, package->label), PRICE_BOUGHT,
-                     &package->days, package->at);
+    ledger_use_price(l, arena_printf(l->arena, "the price of `%s`, %s,", use->material, package->label),
+                     PRICE_BOUGHT, &package->days, package->at);
     line.code = arena_printf(l->arena, "MAT-%s %s", use->material, package->label);
     line.what = arena_printf(l->arena, "%s, %s", use->material, package->label);
     ledger_add(l, line, count, &package->price);
@@ -276,7 +277,8 @@ void price_extras(Ledger *l)
   for (int i = 0; i < l->prices->extra_count; i++) {
     const ExtraPrice *extra = &l->prices->extras[i];
     if (!extra->price.given) continue;
-    ledger_use_price(l, arena_printf(l->arena, "the price of `%s`", extra->name), PRICE_PAID_ON, &extra->days, extra->at);
+    ledger_use_price(l, arena_printf(l->arena, "the price of `%s`", extra->name), PRICE_PAID_ON, &extra->days,
+                     extra->at);
     CostLine line = { .kind = LINE_EXTRA, .code = arena_printf(l->arena, "EXTRA-%s", extra->name),
                       .what = extra->name, .unit = extra->times.given ? "each" : counted[extra->per].unit,
                       .basis = extra_basis(l, extra) };

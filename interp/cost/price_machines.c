@@ -165,7 +165,8 @@ static void add_owning(Ledger *l, const MachineUse *use, const MachinePrice *pri
 
 static void add_machine(Ledger *l, const MachineUse *use, const MachinePrice *price)
 {
-  ledger_use_price(l, arena_printf(l->arena, "the price of `%s`", price->name), PRICE_PAID_ON, &price->days, price->at);
+  ledger_use_price(l, arena_printf(l->arena, "the price of `%s`", price->name), PRICE_PAID_ON, &price->days,
+                   price->at);
   if (price->per_hour.given) add_running(l, use, &price->per_hour);
   if (is_hire(price)) add_hire(l, use, price);
   else if (price->per_day.given) add_days(l, use, &price->per_day);

@@ -344,8 +344,8 @@ static void take_drawn(const RiskModel *m, Arena *arena, RiskCost *out)
     if (chances[i]->given) out->drawn[out->drawn_count++] = chances[i]->figure.why;
 }
 
-bool risk_cost(const Plan *plan, const Takeoff *takeoff, const Cost *cost, const WhyBook *why, double share, int threads,
-               Arena *arena, RiskCost *out)
+bool risk_cost(const Plan *plan, const Takeoff *takeoff, const Cost *cost, const WhyBook *why, double share,
+               int threads, Arena *arena, RiskCost *out)
 {
   RiskModel *m = risk_model_new(plan, takeoff, cost, why, arena);
   bool uncertain = !is_certain(m);

@@ -67,8 +67,8 @@ typedef struct {
 
 /* Of a scheduled plan whose cost has come so far, with the job's own trials and seed: what risk_run says of that
  * share. False when nothing is uncertain. */
-bool risk_cost(const Plan *plan, const Takeoff *takeoff, const Cost *cost, const WhyBook *why, double share, int threads,
-               Arena *arena, RiskCost *out);
+bool risk_cost(const Plan *plan, const Takeoff *takeoff, const Cost *cost, const WhyBook *why, double share,
+               int threads, Arena *arena, RiskCost *out);
 
 /* Of a scheduled plan; cost NULL where the job names no price book. NULL and a finding `risk-nothing` when nothing
  * is uncertain. */

@@ -58,8 +58,8 @@ typedef struct {
   int crew;
 } ScriptPerson;
 
-/* Runs the rules of scope "plan" on the job that script_read gave; -1, or the number of the alternate with which it was
- * scheduled: then what the job as written has too is not told again. */
+/* Runs the rules of scope "plan" on the job that script_read gave; -1, or the number of the alternate with which it
+ * was scheduled: then what the job as written has too is not told again. */
 void script_plan(Script *script, int alternate, const ScriptPerson *persons, int person_count,
                  const ScriptActivity *activities, int activity_count);
 

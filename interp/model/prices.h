@@ -128,7 +128,7 @@ typedef struct {
   int extra_count;
   Percent material_tax, labour_tax, machine_tax, extra_tax; /* sales tax on tools and materials, on work, ... */
   Percent overhead, contingency, profit;
-  Maybe certainty; /* instead of a share: the contingency that makes the cost so certain by the job's risk, 0.5 to 0.99 */
+  Maybe certainty; /* instead of a share: the contingency that makes the cost so certain, 0.5 to 0.99 */
   Rate round_to; /* the price goes up to a whole multiple */
   ProfitRule profit_rule;
 } Prices;

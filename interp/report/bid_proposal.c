@@ -20,7 +20,8 @@ static void add_title(const Bid *bid, Buf *paper)
 static void add_price(const Bid *bid, Buf *paper)
 {
   const Job *job = bid->plan->job;
-  if (job->contractor) paper_add(paper, PAPER_TEXT, arena_printf(bid->arena, "Offered by %s.", job->contractor), NULL);
+  if (job->contractor)
+    paper_add(paper, PAPER_TEXT, arena_printf(bid->arena, "Offered by %s.", job->contractor), NULL);
   bid_price_block(bid, paper);
   if (bid->cost->good_until != 0)
     paper_add(paper, PAPER_TEXT, arena_printf(bid->arena, "This price is for work done by %s.",
@@ -184,8 +185,8 @@ static void add_conditions(const Bid *bid, Buf *paper)
   if (assumed > 0)
     paper_add(paper, PAPER_ITEM,
               arena_printf(bid->arena,
-                           "%d figure%s that nobody has given us %s taken from common practice; we keep the list and "
-                           "go through it with you on request.",
+                           "%d figure%s that nobody has given us %s taken from common practice; we keep the "
+                           "list and go through it with you on request.",
                            assumed, assumed == 1 ? "" : "s", assumed == 1 ? "is" : "are"),
               NULL);
 }

@@ -149,7 +149,8 @@ static void top(const Plan *plan, const Cost *cost, const Columns *c, Buf *out)
   int width = c->width;
   top_row(out, "COST", plan->job->name, width);
   page_rule(out, '=', width);
-  amount_row(out, cost->complete ? "PRICE" : "SO FAR, NOT A PRICE: something used has no price", cost->price, cost, c);
+  const char *what = cost->complete ? "PRICE" : "SO FAR, NOT A PRICE: something used has no price";
+  amount_row(out, what, cost->price, cost, c);
   per_floor(plan, cost, &text);
   top_row(out, "floor", buf_text(&text), width);
   buf_clear(&text);

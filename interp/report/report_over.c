@@ -101,7 +101,8 @@ void report_over_text(const OverTable *table, int width, Buf *out)
   }
   page_fold(out, "WHAT IF   ", table->job, width, 0);
   page_rule(out, '=', width);
-  for (int i = 0; i < table->name_count; i++) page_fold(out, i == 0 ? "over      " : "and       ", table->name[i], width, 0);
+  for (int i = 0; i < table->name_count; i++)
+    page_fold(out, i == 0 ? "over      " : "and       ", table->name[i], width, 0);
   if (table->note) page_fold(out, "note      ", table->note, width, 0);
   buf_putc(out, '\n');
   put_table(table, width, out);

@@ -190,10 +190,12 @@ static void sample_prices(Sample *s)
                                          .per_day = sample_rate(s, "planetary, a day", 150, 54) };
   s->machine_prices[1] = (MachinePrice){ .name = "edger", .per_hour = sample_rate(s, "edger, an hour", 6, 55) };
   s->machine_prices[2] = (MachinePrice){ .name = "scrubber", .per_day = sample_rate(s, "scrubber, a day", 40, 56) };
-  s->extras[0] = (ExtraPrice){ "mobilisation", { 0 }, sample_rate(s, "mobilisation", 450, 57), PER_JOB, { 0 }, { 0 } };
+  s->extras[0] = (ExtraPrice){ "mobilisation", { 0 }, sample_rate(s, "mobilisation", 450, 57), PER_JOB, { 0 },
+                               { 0 } };
   s->extras[1] = (ExtraPrice){ "slurry disposal", { 0 }, sample_rate(s, "disposal", 1.10, 58), PER_GALLON_SLURRY,
                                 { 0 }, { 0 } };
-  s->extras[2] = (ExtraPrice){ "floor protection", { 0 }, sample_rate(s, "protection", 0.08, 59), PER_SQFT, { 0 }, { 0 } };
+  s->extras[2] = (ExtraPrice){ "floor protection", { 0 }, sample_rate(s, "protection", 0.08, 59), PER_SQFT, { 0 },
+                               { 0 } };
 }
 
 static Stretch stretch(int start, int finish) { return (Stretch){ .start = start, .finish = finish }; }

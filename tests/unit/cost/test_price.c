@@ -415,7 +415,10 @@ static void a_mix_that_was_not_settled_says_what_no_mix_can_be_below(void **stat
   Money paid = 0;
   const char *basis = NULL;
   for (int i = 0; i < cost->line_count; i++)
-    if (strncmp(cost->lines[i].code, "MAT-lithium", 11) == 0) paid += cost->lines[i].amount, basis = cost->lines[i].basis;
+    if (strncmp(cost->lines[i].code, "MAT-lithium", 11) == 0) {
+      paid += cost->lines[i].amount;
+      basis = cost->lines[i].basis;
+    }
   const char *least = strstr(basis, "; no mix costs less than $70,6");
   assert_non_null(least);
   assert_true(paid > DOLLARS(70600) && paid < DOLLARS(70700));

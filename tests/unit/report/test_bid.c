@@ -255,7 +255,7 @@ static void the_workbook_says_what_each_formula_comes_to(void **state)
   sample_free(s);
 }
 
-/* The workbook cannot simulate: a contingency from risk is a sum in a cell that may be changed, and the price adds up. */
+/* The workbook cannot simulate: a contingency from risk is a sum in a cell that may be changed. */
 static void a_contingency_from_risk_is_a_sum_in_the_workbook(void **state)
 {
   (void)state;
@@ -297,8 +297,9 @@ static void each_row_of_the_purchase_list_bears_the_fingerprint(void **state)
   bid_purchases_csv(&bid, &out);
   buf_printf(&tail, ",\"%s\"\r\n", bid.fingerprint);
   int rows = 0, marked = 0;
-  for (const char *line = buf_text(&out); (line = strstr(line, "\r\n")) != NULL && line[2] != '\0'; line += 2) rows++;
-  for (const char *line = buf_text(&out); (line = strstr(line, buf_text(&tail))) != NULL; line++) marked++;
+  const char *at = buf_text(&out);
+  for (; (at = strstr(at, "\r\n")) != NULL && at[2] != '\0'; at += 2) rows++;
+  for (at = buf_text(&out); (at = strstr(at, buf_text(&tail))) != NULL; at++) marked++;
   assert_non_null(strstr(buf_text(&out), ",fingerprint\r\n"));
   assert_true(rows > 3);
   assert_int_equal(marked, rows);
