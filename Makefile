@@ -18,7 +18,7 @@ LDFLAGS  += $(if $(SAN),-fsanitize=$(SAN))
 # Debian packages: what the program needs, and what only its tests need.
 BUILD_PACKAGES = gcc libc6-dev pkg-config liblua5.4-dev libpango1.0-dev libxlsxwriter-dev fonts-dejavu-core
 FUZZ_PACKAGES  = clang libclang-rt-14-dev
-TEST_PACKAGES  = libcmocka-dev units libgsl-dev lua5.4 python3-jsonschema python3-icalendar
+TEST_PACKAGES  = libcmocka-dev units libgsl-dev lua5.4 python3-jsonschema python3-icalendar glpk-utils
 
 # The parts, lowest first. A part may use the ones its line in USES names, and its tests link no others.
 PARTS       = base trade model lang plan cost report cli
