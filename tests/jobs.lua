@@ -8,6 +8,9 @@ local shell = require "shell"
 local sh = shell.new(build, "jobs")
 sh:copy "recipes"
 
+local EARLY = { from = 6 * 60, till = 14 * 60 + 30, days = { [0] = true, true, true, true, true } }
+local LATE = { from = 14 * 60, till = 22 * 60 + 30, days = { [0] = true, true, true, true } }
+
 -- What the job files say of people, machines and hours. Days of the week: 0 Monday.
 local JOBS = {
   {
@@ -29,6 +32,26 @@ local JOBS = {
       ["operator 3"] = { machine = true, chemicals = true } },
     machines = { ["planetary 700 mm"] = 2, ["edger 180 mm"] = 2, ["burnisher 500 mm"] = 1, ["wet vacuum"] = 1 },
     area_hours = {}, percent = { overhead = 0.14, contingency = 0.06, markup = 0.20 },
+  },
+  {
+    file = "recipes/jobs/covered_market.lua", start = "2027-05-03T06:00",
+    closed = { ["2027-05-13"] = true, ["2027-05-14"] = true },
+    shift = EARLY,
+    shift_of = { ["operator 1"] = LATE, ["operator 2"] = LATE },
+    away = { lead = { ["2027-05-06"] = true } },
+    people = { lead = { machine = true, chemicals = true, readings = true },
+      ["operator 1"] = { machine = true, chemicals = true, readings = true },
+      ["operator 2"] = { machine = true, chemicals = true, readings = true },
+      ["helper 1"] = { chemicals = true }, ["helper 2"] = { chemicals = true } },
+    machines = { ["planetary 32 in"] = 1, ["planetary 22 in"] = 1, ["edger 7 in"] = 1, ["burnisher 27 in"] = 1,
+      ["wet vacuum"] = 2 },
+    machine_hours = { ["burnisher 27 in"] = { from = 8 * 60, till = 20 * 60 } },
+    machine_away = { ["burnisher 27 in"] = { ["2027-05-04"] = true, ["2027-05-05"] = true } },
+    -- Two circuits of 20 A at 120 V: each carries one machine of 9 to 14 A, at 125 %.
+    at_once = { most = 2, ["edger 7 in"] = true, ["burnisher 27 in"] = true, ["wet vacuum"] = true },
+    area_hours = { passage = { from = 14 * 60, till = 23 * 60 } },
+    area_by = { ["fish hall"] = "2027-05-12T06:00" },
+    deadline = "2027-05-22T06:00", percent = { overhead = 0.12, contingency = 0.05, margin = 0.18 },
   },
 }
 
@@ -56,12 +79,13 @@ local DAY_NAMES = {} -- day number -> "2027-03-07", filled from the outputs
 
 local function note_day(iso) DAY_NAMES[minutes(iso) // 1440] = iso:sub(1, 10) end
 
--- Is [start, finish) inside one run of these hours, on a day they begin?
-local function inside(start, finish, hours)
+-- Is [start, finish) inside one run of these hours, on a day they begin? Not on days away.
+local function inside(start, finish, hours, away)
   for day = start // 1440 - 1, start // 1440 do
     local weekday = (day + 3) % 7
     local open = day * 1440 + hours.from
-    if (not hours.days or hours.days[weekday]) and start >= open and finish <= day * 1440 + hours.till then return true end
+    local on = (not hours.days or hours.days[weekday]) and not (away or {})[DAY_NAMES[day] or ""]
+    if on and start >= open and finish <= day * 1440 + hours.till then return true end
   end
   return false
 end
@@ -83,7 +107,10 @@ local function check_hours(job, stretches)
     local id, area = s.activity.id, s.activity.area
     check(s.from >= minutes(job.start), "%s begins before the job", id)
     if s.activity.attended and s.till > s.from then
-      check(inside(s.from, s.till, job.shift), "%s works outside a shift", id)
+      for _, person in ipairs(s.people) do
+        local shift, away = (job.shift_of or {})[person] or job.shift, (job.away or {})[person]
+        check(inside(s.from, s.till, shift, away), "%s: %s works outside a shift", id, person)
+      end
       check(not job.closed[DAY_NAMES[s.from // 1440] or ""], "%s works on a closed day", id)
     end
     local own = job.area_hours[area]
@@ -118,16 +145,22 @@ local function machines_of(s)
 end
 
 local function check_resources(job, stretches, skills)
-  local by_person, by_unit = {}, {}
+  local by_person, by_unit, at_once = {}, {}, {}
   for _, s in ipairs(stretches) do
-    for _, person in ipairs(s.people) do
+    for place, person in ipairs(s.people) do
       by_person[person] = by_person[person] or {}
       table.insert(by_person[person], s)
-      local skill = skills[s.activity.area .. "/" .. s.activity.step]
+      local along = s.activity.along
+      local follows = along and place > #s.people - along.follow
+      local skill = skills[s.activity.area .. "/" .. (follows and along.step or s.activity.step)]
+      if s.activity.work == "site" then skill = "any" end
       check(job.people[person] and (skill == "any" or job.people[person][skill]), "%s: %s lacks the skill %s",
         s.activity.id, person, tostring(skill))
     end
     for _, machine in ipairs(machines_of(s)) do
+      local hours, away = (job.machine_hours or {})[machine.class], (job.machine_away or {})[machine.class]
+      check(not hours or inside(s.from, s.till, hours, away), "%s: %s runs outside its hours", s.activity.id, machine.class)
+      if job.at_once and job.at_once[machine.class] then at_once[#at_once + 1] = s end
       check(machine.number <= job.machines[machine.class], "%s: no. %d of %s", s.activity.id, machine.number, machine.class)
       local unit = machine.class .. machine.number
       by_unit[unit] = by_unit[unit] or {}
@@ -136,6 +169,7 @@ local function check_resources(job, stretches, skills)
   end
   for person, list in pairs(by_person) do check_load(list, 1, person) end
   for unit, list in pairs(by_unit) do check_load(list, 1, unit) end
+  check_load(at_once, job.at_once and job.at_once.most or 0, "the circuits")
 end
 
 local function check_durations(schedule)
@@ -211,6 +245,10 @@ local function check_cost(job, cost)
 end
 
 local function check_deadline(job, schedule)
+  for _, activity in ipairs(schedule.activities) do
+    local by = (job.area_by or {})[activity.area]
+    check(not by or minutes(activity.finish) <= minutes(by), "%s ends after its area opens", activity.id)
+  end
   check(not job.deadline or minutes(schedule.finish) <= minutes(job.deadline), "it ends after its deadline")
 end
 

@@ -8,10 +8,14 @@
 
 #include "plan/roster.h"
 
+enum { LEAVING = 1000 }; /* more than anybody has skills */
+
 /* A post: what one person does in one stretch of work. */
 typedef struct {
   int activity, number; /* which of the activity's posts */
   int start, finish;
+  int until;            /* the end of the stretch; past `finish` where a shift begins or ends meanwhile */
+  bool goes_on;         /* of a stretch under way */
   int person, since;    /* who holds it, and since when; -1: nobody yet */
 } Post;
 
@@ -28,7 +32,7 @@ typedef struct {
   int count;
   Post *active[NAMING_MOST]; /* at most one a person */
   int active_count;
-  int *last;   /* by activity: who was at it last, -1 nobody */
+  int **last;  /* by activity and number: who held the post last, -1 nobody */
   Held **held; /* by activity */
 } Naming;
 
@@ -52,6 +56,7 @@ static int by_start(const void *a, const void *b)
 {
   const Post *x = a, *y = b;
   if (x->start != y->start) return x->start < y->start ? -1 : 1;
+  if (x->goes_on != y->goes_on) return x->goes_on ? -1 : 1;
   if (x->activity != y->activity) return x->activity < y->activity ? -1 : 1;
   return x->number - y->number;
 }
@@ -69,9 +74,10 @@ static int cut_posts(const Plan *plan, int activity, Post *posts)
   for (int s = 0; is_staffed(plan, activity) && s < b->stretch_count; s++)
     for (int from = b->stretches[s].start, to; from < b->stretches[s].finish; from = to) {
       to = roster_next_change(plan->job, from);
-      if (to > b->stretches[s].finish) to = b->stretches[s].finish;
+      const Stretch *stretch = &b->stretches[s];
+      if (to > stretch->finish) to = stretch->finish;
       for (int k = 0; k < plan->activities[activity].people; k++, count++)
-        if (posts) posts[count] = (Post){ activity, k, from, to, -1, from };
+        if (posts) posts[count] = (Post){ activity, k, from, to, stretch->finish, from > stretch->start, -1, from };
     }
   return count;
 }
@@ -94,7 +100,7 @@ static void write_down(Naming *n, Post post, int until)
   post.finish = until;
   *held = (Held){ n->held[post.activity], post };
   n->held[post.activity] = held;
-  n->last[post.activity] = post.person;
+  n->last[post.activity][post.number] = post.person;
 }
 
 static void end_posts(Naming *n, int now)
@@ -114,10 +120,13 @@ static Post *held_by(const Naming *n, int person)
   return NULL;
 }
 
-/* Lower is asked sooner: who was at it before, then those with the fewest skills. */
-static int reluctance(const Naming *n, int person, int before)
+/* Lower is asked sooner: who was at it before, then those who need not leave it to others, then those with the fewest
+ * skills. */
+static int reluctance(const Naming *n, const Post *post, int person, int now)
 {
-  return person == before ? -1 : n->plan->job->crews[n->plan->persons[person].crew].skill_count;
+  const Crew *crew = &n->plan->job->crews[n->plan->persons[person].crew];
+  bool leaves = roster_shift_end(n->plan->job, crew, now) < post->until;
+  return person == n->last[post->activity][post->number] ? -1 : crew->skill_count + (leaves ? LEAVING : 0);
 }
 
 /* Who can do it, the most willing first; ties in the order of the job. */
@@ -125,12 +134,16 @@ static int candidates(const Naming *n, const Post *post, int now, int order[NAMI
 {
   const char *skill = plan_skill_of(&n->plan->activities[post->activity], post->number);
   uint64_t able = naming_people_with(n->plan, skill) & naming_on_shift(n->plan, now);
-  int count = 0, before = n->last[post->activity];
+  int count = 0, wish[NAMING_MOST];
   for (int p = 0; p < n->plan->person_count; p++) {
     if (!(able >> p & 1)) continue;
-    int k = count++;
-    for (; k > 0 && reluctance(n, order[k - 1], before) > reluctance(n, p, before); k--) order[k] = order[k - 1];
+    int k = count++, theirs = reluctance(n, post, p, now);
+    for (; k > 0 && wish[k - 1] > theirs; k--) {
+      order[k] = order[k - 1];
+      wish[k] = wish[k - 1];
+    }
     order[k] = p;
+    wish[k] = theirs;
   }
   return count;
 }
@@ -239,7 +252,11 @@ void naming_people(Plan *plan, Arena *arena)
   Naming n = { .plan = plan, .arena = arena };
   n.last = arena_array(arena, (size_t)plan->activity_count + 1, sizeof *n.last);
   n.held = arena_array(arena, (size_t)plan->activity_count + 1, sizeof *n.held);
-  for (int i = 0; i < plan->activity_count; i++) n.last[i] = -1;
+  for (int i = 0; i < plan->activity_count; i++) {
+    int people = plan->activities[i].people;
+    n.last[i] = arena_array(arena, (size_t)people + 1, sizeof *n.last[i]);
+    for (int k = 0; k < people; k++) n.last[i][k] = -1;
+  }
   list_posts(&n);
   sweep(&n);
   for (int i = 0; i < plan->activity_count; i++)

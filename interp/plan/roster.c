@@ -137,14 +137,20 @@ bool roster_team_exists(const Job *job, const Team *team)
   return false;
 }
 
-bool roster_on_shift(const Job *job, const Crew *crew, int minute)
+int roster_shift_end(const Job *job, const Crew *crew, int minute)
 {
+  const Shift *shift = &job->shifts[crew->shift];
   int today = minute >= 0 ? minute / DAY_MIN : -1;
   for (int day = today; day >= today - 1; day--)
     if (!roster_is_away(&crew->away, job, day) &&
-        covers(&job->shifts[crew->shift], date_weekday(job->start_day + day), minute - day * DAY_MIN))
-      return true;
-  return false;
+        covers(shift, date_weekday(job->start_day + day), minute - day * DAY_MIN))
+      return day * DAY_MIN + shift->until_min;
+  return minute;
+}
+
+bool roster_on_shift(const Job *job, const Crew *crew, int minute)
+{
+  return roster_shift_end(job, crew, minute) > minute;
 }
 
 int roster_next_change(const Job *job, int minute)

@@ -27,6 +27,7 @@ Calendar *roster_team(const Job *job, const Team *team, int days);
 bool roster_is_away(const Days *away, const Job *job, int day); /* a day of the job, 0 the first */
 int roster_next_change(const Job *job, int minute); /* the next minute at which a crew's shift may begin or end */
 bool roster_on_shift(const Job *job, const Crew *crew, int minute); /* site and closed days left aside */
+int roster_shift_end(const Job *job, const Crew *crew, int minute); /* of the shift it is on; `minute` if on none */
 
 /* The longest piece, in minutes; 0 for an empty calendar. A NULL calendar is endless. */
 int roster_longest(const Calendar *calendar);

@@ -38,6 +38,7 @@ void report_load_text(const Plan *plan, int width, Buf *out);
 
 /* What fewer people and machines would save, and when the job would end. */
 void report_trade_off_text(const Plan *plan, const TradeOff *trade_off, int width, Buf *out);
+void report_trade_off_json(const Plan *plan, const TradeOff *trade_off, Buf *out);
 
 /* For other programs: a Gantt chart (SVG 1.1, for an A4 page across), a calendar (RFC 5545: an event a shift and a hold
  * point, in floating local time), and a row a stretch (RFC 4180, a heading first). Empty documents without a schedule. */

@@ -40,6 +40,7 @@ static void doing_words(const Plan *plan, const ShiftEntry *e, Buf *out)
   if (parts > 1 && !*word) word = "part";
   if (*word && a->kind != WORK_SITE) buf_printf(out, ", %s", word);
   if (parts > 1) buf_printf(out, " %d/%d", e->stretch + 1, parts);
+  if (a->hold && e->stretch + 1 == parts) buf_puts(out, ", HOLD");
 }
 
 static void machine_words(const Plan *plan, int class, int unit, const char *lead, Buf *out)
@@ -72,7 +73,7 @@ static void clock_cell(const ShiftEntry *e, Buf *out)
   buf_repeat(out, ' ', CLOCK - 11);
 }
 
-enum { DOING_AT = INDENT + CLOCK + AREA + 1, WHO_AT = DOING_AT + DOING + 1, NARROW_AT = INDENT + 4 };
+enum { DOING_AT = INDENT + CLOCK + AREA + 1, WHO_AT = DOING_AT + DOING + 1, WHO_BELOW_AT = DOING_AT + 2, NARROW_AT = INDENT + 4 };
 
 static void put_narrow(const char *area, const char *doing, const char *who, int width, Buf *out)
 {
@@ -81,17 +82,17 @@ static void put_narrow(const char *area, const char *doing, const char *who, int
   page_fold(out, "", who, width, NARROW_AT);
 }
 
-/* What is done and by whom stand side by side, or below each other where the first is long. */
+/* What is done and by whom stand side by side, or below each other where there is no room for that. */
 static void put_wide(const char *area, const char *doing, const char *who, int width, Buf *out)
 {
   page_left(out, area, AREA);
   buf_putc(out, ' ');
-  if (page_fits(doing, DOING)) {
+  if (page_fits(doing, DOING) && page_fits(who, width - WHO_AT)) {
     page_left(out, doing, DOING + 1);
     page_fold_on(out, who, width, WHO_AT);
   } else {
     page_fold_on(out, doing, width, DOING_AT);
-    page_fold(out, "", who, width, WHO_AT);
+    page_fold(out, "", who, width, WHO_BELOW_AT);
   }
 }
 

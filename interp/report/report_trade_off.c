@@ -1,4 +1,5 @@
 /* report_trade_off.c - finish against cost: the job with fewer people and machines. */
+#include "base/json.h"
 #include "base/money.h"
 #include "report/page.h"
 #include "report/report.h"
@@ -64,4 +65,52 @@ void report_trade_off_text(const Plan *plan, const TradeOff *t, int width, Buf *
   buf_putc(out, '\n');
   page_fold(out, "", buf_text(&text), width, 0);
   buf_free(&text);
+}
+
+/* ---- JSON */
+
+static void classes_json(JsonWriter *j, const char *key, const Job *job, const int *counts, bool crews)
+{
+  int count = crews ? job->crew_count : job->machine_count;
+  json_array(j, key);
+  for (int i = 0; i < count; i++) {
+    json_object(j, NULL);
+    json_text(j, "class", crews ? job->crews[i].name : job->machines[i].name);
+    json_integer(j, "count", counts[i]);
+    json_integer(j, "of", crews ? job->crews[i].count : job->machines[i].count);
+    json_end(j);
+  }
+  json_end(j);
+}
+
+static void row_json(JsonWriter *j, const Plan *plan, const TradeOff *t, const TradeRow *row)
+{
+  Buf text = { 0 };
+  page_iso(&text, plan->job, row->finish);
+  json_object(j, NULL);
+  json_text(j, "finish", buf_text(&text));
+  json_integer(j, "makespan_min", row->finish - plan->job->start_min);
+  json_number(j, "people_h", row->people_h, 2);
+  json_number(j, "machine_days", row->machine_days, 2);
+  if (t->priced) json_decimal(j, "direct", row->direct / MONEY_CENT, 2);
+  classes_json(j, "crews", plan->job, row->crews, true);
+  classes_json(j, "machines", plan->job, row->machines, false);
+  json_end(j);
+  buf_free(&text);
+}
+
+void report_trade_off_json(const Plan *plan, const TradeOff *t, Buf *out)
+{
+  JsonWriter j = json_begin(out);
+  json_object(&j, NULL);
+  json_text(&j, "format", "gritwork-trade-off");
+  json_integer(&j, "version", 1);
+  json_text(&j, "job", plan->job->name);
+  if (t->priced) json_text(&j, "currency", plan->job->prices->currency);
+  json_integer(&j, "tried", t->tried);
+  json_array(&j, "rows");
+  for (int i = 0; i < t->count; i++) row_json(&j, plan, t, &t->rows[i]);
+  json_end(&j);
+  json_end(&j);
+  json_finish(&j);
 }

@@ -104,6 +104,28 @@ static void a_shift_past_midnight_is_one_shift(void **state)
   made_free(m);
 }
 
+static void nobody_leaves_work_under_way_for_what_another_can_begin(void **state)
+{
+  (void)state;
+  Made *m = small_job();
+  made_shift(m, "late", 14, 22, EVERY_DAY);
+  made_crew(m, "lead", 1, "any", 0);
+  made_crew(m, "operator", 1, "any", 1);
+  Area *shop = made_area(m, "shop", 10, 10);
+  shop->has_hours = true;
+  shop->hours = (Shift){ .from_min = 14 * HOUR, .until_min = 22 * HOUR, .days = EVERY_DAY };
+  made_area(m, "hall", 10, 10);
+  reading(m, "survey", 480);
+  Plan *plan = made_schedule(m);
+  const Booking *hall = booked(plan, "hall/survey"), *begun = booked(plan, "shop/survey");
+  assert_int_equal(hall->stretch_count, 1); /* from 7:00 to 15:00, by the lead */
+  assert_int_equal(hall->people[0], 0);
+  assert_int_equal(begun->start, 14 * HOUR);
+  assert_int_equal(begun->stretch_count, 1); /* by the operator, who stays until 22:00 */
+  assert_int_equal(begun->people[0], 1);
+  made_free(m);
+}
+
 static void closed_days_and_site_hours_are_left_out(void **state)
 {
   (void)state;
@@ -259,6 +281,7 @@ int main(void)
     cmocka_unit_test(nobody_works_outside_their_own_shift),
     cmocka_unit_test(two_people_wait_for_the_hours_they_share),
     cmocka_unit_test(a_shift_past_midnight_is_one_shift),
+    cmocka_unit_test(nobody_leaves_work_under_way_for_what_another_can_begin),
     cmocka_unit_test(closed_days_and_site_hours_are_left_out),
     cmocka_unit_test(wet_work_and_waits_lie_inside_the_hours_of_the_area),
     cmocka_unit_test(along_machines_are_booked_with_the_field),

@@ -137,6 +137,32 @@ static void a_simulation_is_valid_by_its_schema(void **state)
   }
 }
 
+static void write_trade_off(Sample *s, bool priced, Buf *out)
+{
+  TradeRow rows[2] = { { .finish = s->plan.finish, .people_h = 12.5, .machine_days = 3, .direct = 1234500 } };
+  rows[0].crews = arena_array(s->arena, (size_t)s->job.crew_count, sizeof *rows[0].crews);
+  rows[0].machines = arena_array(s->arena, (size_t)s->job.machine_count, sizeof *rows[0].machines);
+  rows[1] = rows[0];
+  report_trade_off_json(&s->plan, &(TradeOff){ rows, 2, priced, 5 }, out);
+}
+
+static void a_trade_off_is_valid_by_its_schema(void **state)
+{
+  (void)state;
+  for (int priced = 0; priced < 2; priced++) {
+    Sample *s = sample_new();
+    Buf out = { 0 };
+    odd_names(s);
+    write_trade_off(s, priced, &out);
+    assert_true(is_valid("trade-off", buf_text(&out)));
+    assert_int_equal(strstr(buf_text(&out), "\"direct\": 123.45") != NULL, priced);
+    replace(&out, "\"rows\"", "\"lows\"");
+    assert_false(is_valid("trade-off", buf_text(&out)));
+    buf_free(&out);
+    sample_free(s);
+  }
+}
+
 static void the_schemas_refuse_what_is_not_documented(void **state)
 {
   (void)state;
@@ -202,6 +228,7 @@ int main(void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test(every_output_is_valid_by_its_schema),
     cmocka_unit_test(a_simulation_is_valid_by_its_schema),
+    cmocka_unit_test(a_trade_off_is_valid_by_its_schema),
     cmocka_unit_test(the_schemas_refuse_what_is_not_documented),
     cmocka_unit_test(the_cost_in_json_is_the_cost),
     cmocka_unit_test(the_schedule_in_json_has_local_times_and_the_bound),
