@@ -32,7 +32,7 @@ static void print_trade_off(Session *session)
   Document *d = &session->document;
   Buf out = { 0 };
   TradeOff found = trade_off(session->plan, d->arena, d->why, go_on, session);
-  if (session->options->given & OPTION_JSON) report_trade_off_json(session->plan, &found, &out);
+  if (session->options->json) report_trade_off_json(session->plan, &found, &out);
   else report_trade_off_text(session->plan, &found, session->options->width, &out);
   session_print(session, &out);
 }
