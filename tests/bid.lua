@@ -91,6 +91,15 @@ sh:test("an alternate is priced as the job would be with it, and leaves the pric
   same(#with.alternates, 1)
   same(with.alternates[1].price, cost_of(edited("instead", gallery, '  area "gallery"      { recipe = cream,')).price)
   holds(sh:read "alternate/proposal.html", "wet gallery")
+  local text, status = sh:run "cost --effort=1 --json '--alternate=wet gallery' recipes/jobs/alternate.lua 2>&-"
+  same(status, 0, text)
+  same(json.read(text).price, with.alternates[1].price)
+end)
+
+sh:test("an alternate that the job does not have is refused", function()
+  local text, status = sh:run "why '--alternate=wet galery' recipes/jobs/alternate.lua price"
+  same(status, 1)
+  holds(text, "did you mean `wet gallery`?")
 end)
 
 sh:test("the PDF is one, the workbook is one, by their first bytes", function()

@@ -35,9 +35,9 @@ const Command command_cost = {
           "  gritwork cost --over \"machine.planetary 32 in.count=1..3\" recipes/jobs/north_hall.lua\n"
           "  gritwork cost --over \"opening passes=4..12\" --break-even 40000 recipes/jobs/north_hall.lua\n\n"
           "A name is a parameter of a recipe, a field of one thing (machine.NAME.count, densify.NAME.coats,\n"
-          "area.NAME.joints) or of the price book (prices.night). In a table every schedule gets a tenth of the\n"
-          "usual effort unless --effort says otherwise.",
-  .options = OPTIONS_READING "effort json assumptions with over break-even",
+          "area.NAME.joints), of the job (site.hours) or of the price book (prices.night); docs/what_if.md has\n"
+          "more. In a table every schedule gets a tenth of the usual effort unless --effort says otherwise.",
+  .options = OPTIONS_READING "effort json assumptions with alternate over break-even",
   .least_files = 1,
   .most_files = 1,
   .arguments_are_files = true,

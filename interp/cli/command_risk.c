@@ -50,7 +50,7 @@ const Command command_risk = {
           "trial: quantiles of finish and cost, the chance of missing a time that was set, the contingency for\n"
           "a certainty, and what drives the spread. The same job and seed give the same figures on any number of threads.\n"
           "docs/risk.md tells what is drawn and what is held.",
-  .options = OPTIONS_READING "with effort json trials threads",
+  .options = OPTIONS_READING "with alternate effort json trials threads",
   .least_files = 1,
   .most_files = 1,
   .arguments_are_files = true,

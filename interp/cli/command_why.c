@@ -200,7 +200,7 @@ const Command command_why = {
           "written, what it replaced in a tailored recipe, the parameter it is, or the default and its basis.\n"
           "A figure is the price, a cost line by its code, or an activity by its id: it prints the formula and its\n"
           "inputs. Without either, lists all there are.",
-  .options = OPTIONS_READING "effort",
+  .options = OPTIONS_READING "alternate effort",
   .least_files = 1,
   .most_files = 2,
   .arguments_are_files = true,

@@ -105,6 +105,7 @@ const OptionRow option_rows[OPTIONS_MOST + 1] = {
     .says = "threads to share the work, 1 to 64; the default is one a processor" },
   { "with", "NAME=VALUE", read_with, MEMBER(with),
     .says = "a value for this run instead of the one written; may be given again" },
+  { "alternate", "NAME", read_text, MEMBER(alternate), .says = "the job with this alternate in the place of its area" },
   { "over", "NAME=A..B:STEP", read_over, MEMBER(over),
     .says = "a table of price and finish over a range; given twice, over two" },
   { "break-even", "PRICE", read_price, MEMBER(break_even),

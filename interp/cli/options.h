@@ -30,6 +30,7 @@ typedef struct {
   bool strict, fix;
   const char *out, *root, *stdlib; /* folders */
   const char *job, *area;
+  const char *alternate; /* NULL: the job as written */
   const char *with[WITH_MOST]; /* "NAME=VALUE" */
   int with_count;
   Range over[OVER_MOST];

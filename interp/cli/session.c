@@ -8,7 +8,7 @@
 
 void session_begin(Session *session, Port *port, const Options *options)
 {
-  *session = (Session){ .port = port, .options = options };
+  *session = (Session){ .port = port, .options = options, .alternate = -1 };
 }
 
 void session_end(Session *session)
@@ -84,6 +84,51 @@ bool session_read(Session *session, const char *file)
   return session_run(session, file);
 }
 
+/* The job with an alternate's recipe in the place of its area's. */
+static Job *with_alternate(const Job *job, int number, Arena *arena)
+{
+  const Alternate *alternate = &job->alternates[number];
+  Job *other = arena_alloc(arena, sizeof *other);
+  *other = *job;
+  other->areas = arena_array(arena, (size_t)job->area_count, sizeof *other->areas);
+  for (int i = 0; i < job->area_count; i++) other->areas[i] = job->areas[i];
+  other->areas[alternate->area].recipe = alternate->recipe;
+  return other;
+}
+
+static void refuse_alternate(Session *session)
+{
+  const Job *job = session->document.job;
+  const char *wanted = session->options->alternate, *near[1];
+  const char **names = arena_array(session->document.arena, (size_t)job->alternate_count + 1, sizeof *names);
+  for (int i = 0; i < job->alternate_count; i++) names[i] = job->alternates[i].name;
+  bool found = text_near(wanted, names, (size_t)job->alternate_count, near, 1) > 0;
+  diags_add(session->diags, &(Diag){
+    .level = DIAG_ERROR,
+    .code = "alternate",
+    .message = arena_printf(session->document.arena, "no alternate of the job is called `%s`", wanted),
+    .at = job->at,
+    .help = found ? arena_printf(session->document.arena, "did you mean `%s`?", near[0])
+                  : "an alternate is written in the job: alternate \"NAME\" { area = ..., recipe = ... }",
+  });
+}
+
+/* Puts the alternate that was asked for in its place. */
+static bool take_alternate(Session *session)
+{
+  Document *d = &session->document;
+  if (session->options->alternate == NULL) return true;
+  for (int i = 0; i < d->job->alternate_count; i++)
+    if (strcmp(d->job->alternates[i].name, session->options->alternate) == 0) session->alternate = i;
+  if (session->alternate < 0) {
+    refuse_alternate(session);
+    return false;
+  }
+  d->job = with_alternate(d->job, session->alternate, d->arena);
+  d->job->name = arena_printf(d->arena, "%s, with the alternate %s", d->job->name, session->options->alternate);
+  return true;
+}
+
 bool session_plan(Session *session)
 {
   if (session->document.kind != DOCUMENT_JOB) {
@@ -91,6 +136,7 @@ bool session_plan(Session *session)
                 session->options->command->name);
     return false;
   }
+  if (session->alternate < 0 && !take_alternate(session)) return false;
   Document *d = &session->document;
   session->plan = plan_expand(d->job, d->arena, d->why, session->diags);
   return diags_errors(session->diags) == 0;
@@ -164,7 +210,7 @@ static bool schedule(Session *session)
 bool session_schedule(Session *session)
 {
   schedule(session);
-  if (session->plan && session->plan->bookings) check_plan(session, -1);
+  if (session->plan && session->plan->bookings) check_plan(session, session->alternate);
   return diags_errors(session->diags) == 0;
 }
 
@@ -218,14 +264,8 @@ static bool price_alternate(Session *session, int number, Money *price)
 {
   const Alternate *alternate = &session->document.job->alternates[number];
   Session other = *session;
-  Document *d = &other.document;
   other.diags = diags_new();
-  Job *job = arena_alloc(d->arena, sizeof *job);
-  *job = *d->job;
-  job->areas = arena_array(d->arena, (size_t)job->area_count, sizeof *job->areas);
-  for (int i = 0; i < job->area_count; i++) job->areas[i] = d->job->areas[i];
-  job->areas[alternate->area].recipe = alternate->recipe;
-  d->job = job;
+  other.document.job = with_alternate(session->document.job, number, session->document.arena);
   bool priced = plan_and_price(&other, number);
   if (priced) *price = other.cost->price;
   tell_of_alternate(session, alternate, other.diags);

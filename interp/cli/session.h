@@ -25,6 +25,7 @@ typedef struct {
   Takeoff *takeoff;
   Cost *cost;
   const char *tries[OVER_MOST]; /* NAME=VALUE of this run, besides --with; NULL: none */
+  int alternate;     /* the one in place, by --alternate; -1: none */
   int64_t work;      /* for the schedule, where --effort does not say; 0: the default */
   Fixing *fixing;    /* NULL: texts are read as they are; stays over session_end */
   bool unreadable;   /* the file itself could not be read: status 3 */

@@ -2,6 +2,7 @@
 local codes = {}
 
 codes.says = {
+  alternate = "an alternate is asked for by the name that the job gives it",
   budget = "a script may use so many steps and so much memory, and no more",
   choice = "a value is one of a list of words or names",
   coverage = "the passes of a step over an area can be reckoned",
