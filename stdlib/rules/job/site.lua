@@ -118,37 +118,68 @@ local function check_generator(job, report)
   end
 end
 
--- Machines that run at one time, each once by the units it runs with.
-local function running_at(plan, minute)
-  local loads, names, seen = {}, {}, {}
+-- The stretches of time that machines with a known current run, by their begin: { start, finish, unit, machine, load }.
+local function runs_of(plan)
+  local runs, loads = {}, {}
+  for _, machine in ipairs(plan.job.machines) do loads[machine] = load_of(machine) end
   for _, activity in ipairs(plan.activities) do
-    local machine = activity.machine
-    for _, stretch in ipairs(machine and activity.stretches or {}) do
-      local key = machine and (machine.name .. "/" .. activity.unit)
-      if stretch.start <= minute and minute < stretch.finish and not seen[key] then
-        local load = load_of(machine)
-        seen[key] = true
-        if load then
-          loads[#loads + 1], names[#names + 1] = load, machine.name
-        end
-      end
+    local load = loads[activity.machine]
+    for _, stretch in ipairs(load and activity.stretches or {}) do
+      runs[#runs + 1] = { start = stretch.start, finish = stretch.finish, load = load, machine = activity.machine,
+        unit = activity.machine.name .. "/" .. activity.unit }
     end
   end
-  return loads, names
+  table.sort(runs, function(x, y)
+    if x.start ~= y.start then return x.start < y.start end
+    return x.unit < y.unit
+  end)
+  return runs
+end
+
+-- Those of `runs` that go on at `minute`, each unit once.
+local function still_running(runs, minute)
+  local list, seen = {}, {}
+  for _, run in ipairs(runs) do
+    if run.finish > minute and not seen[run.unit] then
+      seen[run.unit] = true
+      list[#list + 1] = run
+    end
+  end
+  return list
+end
+
+local function names_of(runs)
+  local names = {}
+  for i, run in ipairs(runs) do names[i] = run.machine.name end
+  return table.concat(names, ", ")
+end
+
+-- The first of the runs that finds no place on the circuits.
+local function without_place(runs, circuits)
+  local loads = {}
+  for i, run in ipairs(runs) do loads[i] = run.load end
+  for i, circuit in ipairs(#loads <= 16 and supply.carry(loads, circuits) or {}) do
+    if circuit == 0 then return runs[i] end
+  end
+  return nil
 end
 
 local function check_circuits(plan, report)
   local circuits, at = circuits_of(plan.job)
-  if not circuits then return end
-  for _, activity in ipairs(plan.activities) do
-    local loads, names = running_at(plan, activity.start)
-    local placed = #loads > 0 and #loads <= 16 and supply.carry(loads, circuits)
-    for i, circuit in ipairs(placed or {}) do
-      if circuit == 0 then
-        report { at = at, message = ("the circuits do not carry %s at the same time"):format(table.concat(names,
-          ", ")),
-          labels = { { on = activity.machine or plan.job,
-            text = ("%s, %g A at %g V, finds no place"):format(names[i], loads[i].amps, loads[i].volts) } } }
+  local running, tried = {}, {}
+  local runs = circuits and runs_of(plan) or {}
+  for i, run in ipairs(runs) do
+    running[#running + 1] = run
+    local next_run = runs[i + 1]
+    if not next_run or next_run.start > run.start then
+      running = still_running(running, run.start)
+      local names = names_of(running)
+      local left_out = not tried[names] and without_place(running, circuits)
+      tried[names] = true
+      if left_out then
+        report { at = at, message = ("the circuits do not carry %s at the same time"):format(names),
+          labels = { { on = left_out.machine, text = ("%s, %g A at %g V, finds no place"):format(left_out.machine.name,
+            left_out.load.amps, left_out.load.volts) } } }
         return
       end
     end
