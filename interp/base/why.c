@@ -54,6 +54,7 @@ Why why_add(WhyBook *book, const WhyNode *node)
   WhyNode *copy = &book->nodes[++book->count];
   *copy = *node;
   copy->what = keep(book, node->what);
+  copy->words = keep(book, node->words);
   copy->unit = keep(book, node->unit);
   copy->formula = keep(book, node->formula);
   copy->basis = keep(book, node->basis);

@@ -31,6 +31,8 @@ typedef struct {
   WhyOrigin origin;
   const char *what;    /* "overlap of step open", "field minutes" */
   double value;
+  const char *words;   /* DEFAULT: the value where it is no number ("water", "false"); else NULL */
+  bool decides;        /* DEFAULT: what is done depends on it, though it enters no formula */
   const char *unit;    /* "" for a plain number */
   double low, high;    /* the range of about(...); low == high == value otherwise */
   Span at;             /* WRITTEN: the value; DEFAULT: the step or document it was missing from */

@@ -53,12 +53,35 @@ Span reader_span(ModelReader *r, int index, const char *key)
   return span;
 }
 
+/* NULL for a value that was written: only those have places. */
+static const char *default_basis(ModelReader *r, int record, const char *key)
+{
+  bool written = push_from(r, record, "at", key);
+  if (written) lua_pop(r->L, 1);
+  if (written || !push_from(r, record, "assumed", key)) return NULL;
+  const char *basis = arena_strdup(r->document->arena, lua_tostring(r->L, -1));
+  lua_pop(r->L, 1);
+  return basis;
+}
+
+/* A default that is no number. */
+static void note_words(ModelReader *r, int record, const char *key, const char *words)
+{
+  const char *basis = default_basis(r, record, key);
+  if (!basis) return;
+  WhyNode node = { .origin = WHY_DEFAULT, .words = words, .decides = true, .unit = "",
+                   .at = reader_at(r, record, key), .basis = basis,
+                   .what = arena_printf(r->document->arena, "%s of %s", key, r->owner) };
+  why_add(r->document->why, &node);
+}
+
 const char *reader_text(ModelReader *r, int record, const char *key)
 {
   if (!reader_value(r, record, key)) return NULL;
   const char *text = lua_tostring(r->L, -1);
   if (text) text = arena_strdup(r->document->arena, text);
   lua_pop(r->L, 1);
+  if (text) note_words(r, record, key, text);
   return text;
 }
 
@@ -67,6 +90,7 @@ bool reader_flag(ModelReader *r, int record, const char *key)
   if (!reader_value(r, record, key)) return false;
   bool flag = lua_toboolean(r->L, -1);
   lua_pop(r->L, 1);
+  note_words(r, record, key, flag ? "true" : "false");
   return flag;
 }
 
@@ -80,22 +104,11 @@ double reader_number(ModelReader *r, const char *unit)
   return number;
 }
 
-/* NULL for a value that was written: only those have places. */
-static const char *default_basis(ModelReader *r, int record, const char *key)
-{
-  bool written = push_from(r, record, "at", key);
-  if (written) lua_pop(r->L, 1);
-  if (written || !push_from(r, record, "assumed", key)) return NULL;
-  const char *basis = arena_strdup(r->document->arena, lua_tostring(r->L, -1));
-  lua_pop(r->L, 1);
-  return basis;
-}
-
 /* The node of a value in a record: written where it stands, or assumed. */
 static Why note(ModelReader *r, int record, const char *key, const char *unit, double value, double low, double high)
 {
   const char *basis = default_basis(r, record, key);
-  WhyNode node = { .origin = basis ? WHY_DEFAULT : WHY_WRITTEN, .value = value, .low = low, .high = high, .unit = unit,
+  WhyNode node = { .origin = basis ? WHY_DEFAULT : WHY_WRITTEN, .decides = basis && r->decides, .value = value, .low = low, .high = high, .unit = unit,
                    .at = reader_at(r, record, key), .basis = basis,
                    .what = arena_printf(r->document->arena, "%s of %s", key, r->owner) };
   return why_add(r->document->why, &node);
@@ -122,6 +135,14 @@ Figure reader_figure(ModelReader *r, int record, const char *key, const char *un
     value = low = high = reader_number(r, unit);
   }
   return (Figure){ value, note(r, record, key, unit, value, low, high) };
+}
+
+Figure reader_deciding(ModelReader *r, int record, const char *key, const char *unit)
+{
+  r->decides = true;
+  Figure figure = reader_figure(r, record, key, unit);
+  r->decides = false;
+  return figure;
 }
 
 Maybe reader_maybe(ModelReader *r, int record, const char *key, const char *unit)

@@ -15,6 +15,7 @@ typedef struct {
   Document *document;
   Diags *diags;
   const char *owner; /* "step open", "machine edger": names the figures read */
+  bool decides;      /* a default that is read now is noted as one that decides what is done */
 } ModelReader;
 
 /* Pushes values[key] and answers true, or pushes nothing and answers false. */
@@ -25,10 +26,13 @@ Span reader_at(ModelReader *r, int record, const char *key);
 const char *reader_keep(ModelReader *r, int index, const char *key);
 Span reader_span(ModelReader *r, int index, const char *key); /* a packed span */
 
-const char *reader_text(ModelReader *r, int record, const char *key); /* NULL: not given */
+/* Words and flags: a default is noted as one that decides what is done. NULL: not given. */
+const char *reader_text(ModelReader *r, int record, const char *key);
 bool reader_flag(ModelReader *r, int record, const char *key);
 /* In `unit` ("" for plain numbers). Zero figure if not given. */
 Figure reader_figure(ModelReader *r, int record, const char *key, const char *unit);
+/* The same of a figure that decides what is done without entering a formula: people, coats, machines. */
+Figure reader_deciding(ModelReader *r, int record, const char *key, const char *unit);
 Maybe reader_maybe(ModelReader *r, int record, const char *key, const char *unit);
 Band reader_band(ModelReader *r, int record, const char *key, const char *unit);
 /* The number of a quantity or plain number at the top of the stack, in `unit`; popped. */

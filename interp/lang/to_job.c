@@ -133,7 +133,7 @@ static void site(ModelReader *r, int record, Job *job)
 
 static void crew(ModelReader *r, int record, Crew *crew_out, const Job *job)
 {
-  crew_out->count = (int)reader_figure(r, record, "count", "").value;
+  crew_out->count = (int)reader_deciding(r, record, "count", "").value;
   if (reader_value(r, record, "skills")) {
     int list = lua_gettop(r->L);
     crew_out->skill_count = to_length(r, list);
@@ -167,7 +167,7 @@ static void does(ModelReader *r, int record, Machine *machine)
 
 static void machine(ModelReader *r, int record, Machine *out)
 {
-  out->count = (int)reader_figure(r, record, "count", "").value;
+  out->count = (int)reader_deciding(r, record, "count", "").value;
   does(r, record, out);
   out->wet = reader_flag(r, record, "wet");
   out->width_m = reader_maybe(r, record, "width", "m");
@@ -181,8 +181,8 @@ static void machine(ModelReader *r, int record, Machine *out)
   out->trip_min = reader_figure(r, record, "trip", "min");
   out->has_hours = hours(r, record, "hours", &out->hours);
   out->away = dates_of(r, record, "away");
-  const char *fuel = reader_text(r, record, "fuel");
-  if (fuel && strcmp(fuel, "electric") != 0) return;
+  const char *fuel = reader_has(r, record, "amps") ? reader_text(r, record, "fuel") : NULL;
+  if (!fuel || strcmp(fuel, "electric") != 0) return;
   out->amps = reader_maybe(r, record, "amps", "A");
   out->volts = reader_maybe(r, record, "volts", "V");
   out->three_phase = is_three_phase(r, record);
@@ -238,12 +238,12 @@ static void area(ModelReader *r, int part, int record, Area *out, Job *job, Seen
 {
   const char *owner = r->owner;
   size(r, record, out);
-  out->joint_m = reader_figure(r, record, "joints", "m");
+  out->joint_m = reader_deciding(r, record, "joints", "m");
   out->machine = reader_text(r, record, "machine");
   out->has_hours = hours(r, record, "hours", &out->hours);
   out->finish_by = instant(r, record, "finish_by", job->start_day);
-  out->protection_min = reader_figure(r, record, "protection", "min");
-  out->clean_up_min = reader_figure(r, record, "clean_up", "min");
+  out->protection_min = reader_deciding(r, record, "protection", "min");
+  out->clean_up_min = reader_deciding(r, record, "clean_up", "min");
   out->recipe = recipe_of(r, part, job, seen);
   r->owner = owner;
 }

@@ -34,7 +34,7 @@ int to_waivers(ModelReader *r, int index, Waiver **waivers)
 
 void to_model(lua_State *L, int index, Document *document, Diags *diags)
 {
-  ModelReader r = { L, document, diags, "" };
+  ModelReader r = { L, document, diags, "", false };
   index = lua_absindex(L, index);
   luaL_checkstack(L, 100, "document");
   int top = lua_gettop(L);

@@ -5,10 +5,9 @@
 static void abrasive(ModelReader *r, int record, Step *step)
 {
   step->grit = reader_figure(r, record, "grit", "").value;
-  step->grit_system = reader_text(r, record, "system");
   step->bond = reader_text(r, record, "bond");
   step->wet = reader_flag(r, record, "wet");
-  step->passes = reader_figure(r, record, "passes", "");
+  step->passes = reader_deciding(r, record, "passes", "");
   step->overlap_m = reader_figure(r, record, "overlap", "m");
   step->travel_m_per_min = reader_figure(r, record, "travel", "m/min");
   step->edges = reader_flag(r, record, "edges");
@@ -19,14 +18,14 @@ static void abrasive(ModelReader *r, int record, Step *step)
 static void material(ModelReader *r, int record, Step *step)
 {
   step->spread_m2_per_l = reader_band(r, record, "spread", "m2/L");
-  step->coats = reader_figure(r, record, "coats", "");
+  step->coats = reader_deciding(r, record, "coats", "");
   step->waste = reader_figure(r, record, "waste", "");
   step->rate_m_per_min = reader_maybe(r, record, "joint_rate", "m/min");
   step->joint_width_m = reader_maybe(r, record, "joint_width", "m");
   step->joint_depth_m = reader_maybe(r, record, step->word == STEP_PATCH ? "depth" : "joint_depth", "m");
   step->share = reader_maybe(r, record, "share", "");
   step->dwell_min = reader_band(r, record, "dwell", "min");
-  const char *keep = reader_text(r, record, "keep");
+  const char *keep = step->dwell_min.has_low ? reader_text(r, record, "keep") : NULL;
   step->keep_wet = keep && strcmp(keep, "wet") == 0;
 }
 
@@ -60,7 +59,7 @@ static void to_step(ModelReader *r, int index, Step *step)
   step->follow = reader_flag(r, record, "follow");
   step->dry_min = reader_band(r, record, "dry", "min");
   step->time_min = reader_maybe(r, record, "time", "min");
-  step->people = reader_figure(r, record, "people", "");
+  step->people = reader_deciding(r, record, "people", "");
   step->skill = reader_text(r, record, "skill");
   step->care = reader_text(r, record, "care");
   step->says = reader_text(r, record, "says");

@@ -44,7 +44,7 @@ typedef struct {
 
   /* abrasive */
   double grit; /* the number; 0 where there is none */
-  const char *grit_system, *bond;
+  const char *bond;
   bool wet;
   Figure passes, overlap_m, travel_m_per_min; /* overlap and travel: why 0 when the machine's own hold */
   const char *machine; /* class asked for; NULL: any that does this word */

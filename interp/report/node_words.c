@@ -85,7 +85,8 @@ static void put_other_form(const WhyNode *node, const Sources *sources, UnitSyst
 
 void node_value(const WhyNode *node, const Sources *sources, UnitSystem units, Buf *out)
 {
-  buf_printf(out, "%s = ", node->what ? node->what : "figure");
+  buf_printf(out, "%s = %s", node->what ? node->what : "figure", node->words ? node->words : "");
+  if (node->words) return;
   if (!put_money(node, sources, out)) {
     put_value(node->value, out);
     put_unit(node, out);

@@ -19,6 +19,8 @@ static bool *used_nodes(const Plan *plan, const Cost *cost, const WhyBook *book)
     for (size_t k = 0; k < sizeof figures / sizeof *figures; k++) used[figures[k].why] = true;
   }
   if (cost) used[cost->why] = true;
+  for (uint32_t why = why_count(book); why > 0; why--)
+    if (why_node(book, why)->decides) used[why] = true;
   for (uint32_t why = why_count(book); why > 0; why--) {
     const WhyNode *node = why_node(book, why);
     for (int i = 0; used[why] && i < node->input_count; i++) used[node->inputs[i]] = true;
@@ -40,7 +42,7 @@ static bool same_text(const char *a, const char *b) { return a == b || (a && b &
 static bool alike(const WhyNode *a, const WhyNode *b)
 {
   size_t subject = subject_length(a->what);
-  return b->origin == WHY_DEFAULT && a->value == b->value && subject == subject_length(b->what) &&
+  return b->origin == WHY_DEFAULT && a->value == b->value && same_text(a->words, b->words) && subject == subject_length(b->what) &&
          strncmp(a->what, b->what, subject) == 0 && same_text(a->unit, b->unit) && same_text(a->basis, b->basis);
 }
 
@@ -149,7 +151,8 @@ static void assumption_json(JsonWriter *j, const WhyNode *node, const Sources *s
   node_place(node->at, sources, &place);
   json_object(j, NULL);
   json_text(j, "what", node->what);
-  json_number(j, "value", node->value, 6);
+  if (node->words) json_text(j, "value", node->words);
+  else json_number(j, "value", node->value, 6);
   json_text(j, "unit", node->unit ? node->unit : "");
   json_text(j, "basis", node->basis);
   json_text(j, "missing_at", place.length ? buf_text(&place) : NULL);
