@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "cli/command.h"
 #include "cli/supervisor.h"
+#include "cost/split.h"
 #include "report/report.h"
 
 enum { NAMES = 4096 };
@@ -23,10 +24,20 @@ static void add(Figures *f, const char *name, Why why)
   }
 }
 
+static void collect_areas(const Session *session, Figures *f)
+{
+  const Job *job = session->plan->job;
+  Arena *arena = session->document.arena;
+  Why *whys = arena_array(arena, (size_t)job->area_count + 1, sizeof *whys);
+  if (!split_whys(session->plan, session->cost, arena, session->document.why, whys)) return;
+  for (int i = 0; i < job->area_count; i++) add(f, arena_printf(arena, "price of %s", job->areas[i].name), whys[i]);
+}
+
 static void collect(const Session *session, Figures *f)
 {
   const Cost *cost = session->cost;
   add(f, "price", cost->why);
+  collect_areas(session, f);
   for (int i = 0; i < cost->line_count; i++) add(f, cost->lines[i].code, cost->lines[i].why);
   for (int i = 0; i < cost->build_count; i++) add(f, cost->build[i].code, cost->build[i].why);
   for (int i = 0; i < session->plan->activity_count; i++)
@@ -198,8 +209,8 @@ const Command command_why = {
           "A path names a value of a recipe, job or price book: STEP.FIELD, area.NAME.FIELD, prices.margin, also\n"
           "area.NAME.STEP.FIELD; a name with dots in it stands in double quotes. It prints the value, where it was\n"
           "written, what it replaced in a tailored recipe, the parameter it is, or the default and its basis.\n"
-          "A figure is the price, a cost line by its code, or an activity by its id: it prints the formula and its\n"
-          "inputs. Without either, lists all there are.",
+          "A figure is the price, `price of AREA`, a cost line by its code, or an activity by its id: it prints the\n"
+          "formula and its inputs. Without either, lists all there are.",
   .options = OPTIONS_READING "alternate effort",
   .least_files = 1,
   .most_files = 2,

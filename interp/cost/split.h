@@ -11,4 +11,8 @@
 /* parts: one an area, in the job's order. False, parts untouched, where no line has an amount. */
 bool split_by_area(const Plan *plan, const Cost *cost, Arena *arena, Money *parts);
 
+/* Where each of those parts comes from: a node an area, over what of each kind of line lies on it. False, whys
+ * untouched, as above. */
+bool split_whys(const Plan *plan, const Cost *cost, Arena *arena, WhyBook *why, Why *whys);
+
 #endif

@@ -74,6 +74,38 @@ static void nothing_to_split_is_refused(void **state)
   sample_free(s);
 }
 
+static bool has_input(const WhyNode *node, Why input)
+{
+  for (int i = 0; i < node->input_count; i++)
+    if (node->inputs[i] == input) return true;
+  return false;
+}
+
+/* Of each kind of line what lies on the areas makes the lines again, and the node is the part. */
+static void each_part_can_be_traced(void **state)
+{
+  (void)state;
+  Sample *s = sample_new();
+  Money parts[2];
+  Why whys[2];
+  const Cost *cost = sample_cost(s);
+  assert_true(split_by_area(&s->plan, cost, s->arena, parts));
+  assert_true(split_whys(&s->plan, cost, s->arena, s->why, whys));
+  double laid = 0;
+  for (int i = 0; i < 2; i++) {
+    const WhyNode *node = why_node(s->why, whys[i]);
+    assert_near(node->value, (double)parts[i] / MONEY_SCALE, 1e-9);
+    assert_true(has_input(node, cost->why));
+    for (int k = 0; k < node->input_count - 1; k++) laid += why_node(s->why, node->inputs[k])->value;
+  }
+  assert_near(laid, (double)cost->direct / MONEY_SCALE, 1e-6);
+  const WhyNode *wages = why_node(s->why, why_node(s->why, whys[OFFICE])->inputs[0]);
+  assert_string_equal(wages->what, "labour in office");
+  assert_near(wages->value, 204.75, 1e-9);
+  assert_true(has_input(wages, cost->lines[1].why));
+  sample_free(s);
+}
+
 int main(void)
 {
   const struct CMUnitTest tests[] = {
@@ -81,6 +113,7 @@ int main(void)
     cmocka_unit_test(wages_lie_where_they_were_earned),
     cmocka_unit_test(what_has_no_work_behind_it_lies_on_the_floor),
     cmocka_unit_test(nothing_to_split_is_refused),
+    cmocka_unit_test(each_part_can_be_traced),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
