@@ -10,9 +10,10 @@ local same = shell.same
 
 -- The rules whose bad example comes with a fix: another one is named here when it gets one, so that none is lost.
 local MENDED = [[
-clean-before colour-time densifier-dwell densifier-flush densifier-short dry-on-wet dust-between
-dye-dry exposure-shown finish-read guard-rest hold-finish passes-needed promise-read readings-enough repair-cure slip-read
-slurry-collect slurry-none slurry-soon stain-neutral survey-window tool-care wet-washed within-first]]
+clean-before colour-time densifier-dwell densifier-flush densifier-short dry-on-wet dust-between dye-dry
+exposure-shown finish-read guard-rest hold-finish passes-needed promise-read readings-enough readings-many
+repair-cure slip-read slurry-collect slurry-none slurry-soon stain-neutral step-twice survey-window tool-care
+wait-first wash-dry wet-washed within-first within-short]]
 
 local function examples()
   local text, list = sh:run("words --examples"), {}

@@ -49,6 +49,9 @@ function mending.without(recipe, step, name)
   return is_own(recipe, step) and written and written.key_at ~= 0 and change(edit.without(written.key_at)) or nil
 end
 
+--- The recipe without one of its steps.
+function mending.drop(recipe, step) return is_own(recipe, step) and change(edit.without(step.call_at)) or nil end
+
 --- A new step's name that no other has: "wash before dye", "wash before dye 2".
 function mending.name(recipe, wanted)
   local taken, name = {}, wanted

@@ -1,6 +1,7 @@
 --- Figures that nobody means: overlaps, passes, times and joints far from what the trade uses.
 local abrasive = require "native.abrasive"
 local chain = require "core.chain"
+local mending = require "core.mending"
 local chemistry = require "native.chemistry"
 
 local OVERLAP_IN = { 1, 11 } -- a third of the largest usual head, 32 in
@@ -50,17 +51,19 @@ local function check_pads(step, report)
   end
 end
 
-local function check_within(step, report)
+local function check_within(step, report, recipe)
   local within = chain.number(step, "within", "min")
   if within and within < WITHIN_MIN then
-    report { field = "within", message = ("nobody starts %s within %.2g min"):format(step.name, within) }
+    report { field = "within", fix = mending.field(recipe, step, "within", '"8 min"'),
+      message = ("nobody starts %s within %.2g min"):format(step.name, within) }
   end
 end
 
-local function check_dry(step, report)
+local function check_dry(step, report, recipe)
   local dry = chain.get(step, "with") ~= "vacuum" and chain.number(step, "dry", "min")
   if dry and dry < WASH_DRY_MIN then
-    report { field = "dry", message = ("a washed floor does not dry in %.2g min"):format(dry) }
+    report { field = "dry", fix = mending.field(recipe, step, "dry", '"1 h"'),
+      message = ("a washed floor does not dry in %.2g min"):format(dry) }
   end
 end
 
@@ -127,11 +130,11 @@ end
 
 local READINGS_PER_SQFT, READINGS_LEAST = 1 / 100, 20
 
-local function check_readings(step, report)
+local function check_readings(step, report, recipe)
   local density, least = chain.number(step, "readings", "each/sqft"), chain.number(step, "least", "")
   if density and density > READINGS_PER_SQFT * 1.01 then
-    report { field = "readings", message = ("%s reads once in %.0f sqft; once in 100 tells all there is to know"):format(
-      step.name, 1 / density) }
+    report { field = "readings", fix = mending.field(recipe, step, "readings", '"1 per 500 sqft"'),
+      message = ("%s reads once in %.0f sqft; once in 100 tells all there is to know"):format(step.name, 1 / density) }
   elseif least and least > READINGS_LEAST then
     report { field = "least", message = ("%s takes %d readings on the smallest floor; 20 are plenty"):format(step.name, least) }
   end

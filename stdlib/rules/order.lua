@@ -17,7 +17,8 @@ local function check_twice(step, report, recipe, i)
   local field = SAME_BY[step.word]
   if field and (chain.get(step, field) == nil or chain.get(step, field) ~= chain.get(next, field)) then return end
   report { on = next, message = ("%s does what %s has just done"):format(next.name, step.name),
-    labels = { { on = step, text = "the first time" } }, help = HELP[step.word] }
+    labels = { { on = step, text = "the first time" } }, help = HELP[step.word],
+    fix = not HELP[step.word] and mending.drop(recipe, next) }
 end
 
 local function check_nothing(step, report, recipe, i)
@@ -53,7 +54,9 @@ end
 local function check_pause(recipe, report)
   local first = recipe.steps[1]
   if first and first.word == "wait" then
-    report { on = first, message = ("%s waits before anything was done"):format(first.name) } end
+    report { on = first, message = ("%s waits before anything was done"):format(first.name),
+      fix = mending.drop(recipe, first) }
+  end
 end
 
 local function check_further(recipe, report)
