@@ -49,7 +49,7 @@ end
 function respelt.range(text, slot)
   local function read(written)
     local q = quantity.read(written, slot.metric, slot.currency)
-    return q and written:find("%a") and q
+    return q and q:kind() ~= "plain number" and q
   end
   local low, high, unit = ends(text)
   if low then

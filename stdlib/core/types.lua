@@ -118,7 +118,7 @@ local function as_quantity(v, kind, slot)
     v = read_text(v, slot, kind)
     if not v then return nil end
   elseif type(v) == "number" then
-    local share = kind == "fraction" and v > 0 and v <= 1 and ('"%g %%"'):format(v * 100)
+    local share = kind == "fraction" and v > 0 and v <= 100 and ('"%g %%"'):format(v <= 1 and v * 100 or v)
     return refuse(slot, "unit", ("%s needs %s with its unit, got the bare number %s"):format(label(slot), article(kind), v),
       share and "write " .. share or "write for instance " .. assignment(slot.field, table.concat(spellings(kind), ", ")),
       { fix = share and finding.plain_number(slot.at) and share or with_usual_unit(slot) })
