@@ -105,9 +105,12 @@ local function with_usual_unit(slot)
   return numbers == 1 and not text:find('[%c"\\]') and ('"%s"'):format(text) or nil
 end
 
--- A share without its sign: 0.12 is 12 %; 12 would be 1200 %, which nobody means.
+-- Numbers below this are shares of one (0.12, 1.15), others are percents: nobody means 1200 % by 12.
+local SHARES_BELOW = 2
+
+-- A share without its sign.
 local function as_share(number, slot)
-  if number <= 1 then return quantity.of(number, "fraction", "", "%") end
+  if number < SHARES_BELOW then return quantity.of(number, "fraction", "", "%") end
   local meant = ('"%g %%"'):format(number)
   return refuse(slot, "unit", ("%s needs a share, got the bare number %g"):format(label(slot), number), "write " .. meant,
     { fix = finding.plain_number(slot.at) and meant or nil })
@@ -118,7 +121,7 @@ local function as_quantity(v, kind, slot)
     v = read_text(v, slot, kind)
     if not v then return nil end
   elseif type(v) == "number" then
-    local share = kind == "fraction" and v > 0 and v <= 100 and ('"%g %%"'):format(v <= 1 and v * 100 or v)
+    local share = kind == "fraction" and v > 0 and ('"%g %%"'):format(v < SHARES_BELOW and v * 100 or v)
     return refuse(slot, "unit", ("%s needs %s with its unit, got the bare number %s"):format(label(slot), article(kind), v),
       share and "write " .. share or "write for instance " .. assignment(slot.field, table.concat(spellings(kind), ", ")),
       { fix = share and finding.plain_number(slot.at) and share or with_usual_unit(slot) })
