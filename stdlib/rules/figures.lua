@@ -29,16 +29,18 @@ local function check_few(step, report)
   end
 end
 
+local HARDEST_MOHS = 7 -- what a recipe is held to that does not say which slabs it suits
+
 local function check_many(recipe, report)
   local suits, tools = chain.inner(recipe, "suits", "hardness"), chain.tools(recipe)
-  local mohs = chain.is_whole(recipe) and suits and suits.high
+  local mohs = chain.is_whole(recipe) and (suits and suits.high or HARDEST_MOHS)
   for i = 2, mohs and #tools or 1 do
     local entry = tools[i]
     local planned, needed = chain.get(entry.step, "passes"), abrasive.passes(tools[i - 1].tool, entry.tool, mohs)
     if planned and needed and planned > needed * MANY and planned > needed + 6 then
       report { on = entry.step, field = "passes",
-        message = ("%s plans %g passes; %d clear the scratch of %s on the hardest slab it suits"):format(
-          entry.step.name, planned, needed, tools[i - 1].step.name) }
+        message = ("%s plans %g passes; %d clear the scratch of %s on a slab of Mohs %g"):format(
+          entry.step.name, planned, needed, tools[i - 1].step.name, mohs) }
     end
   end
 end
@@ -191,7 +193,8 @@ return {
   },
   {
     id = "passes-many", level = "warning", scope = "recipe",
-    says = "no step plans more than three times the passes that clear the last scratch",
+    says = "no step plans more than three times the passes that clear the last scratch on the hardest slab that the "
+      .. "recipe suits, else on one of Mohs 7",
     basis = "removal by Preston's relation with this project's reference shares; a model",
     status = "common practice",
     help = "step more coarsely, or check the figure",
