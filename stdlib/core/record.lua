@@ -193,8 +193,9 @@ local function types_path(paths, name) return require("core.types").path_of(path
 local function read_written(result, field, written, context)
   local name, v, read = field[1], written.value, nil
   local slot = { at = written.at ~= 0 and written.at or context.at, field = name, owner = context.owner,
-    metric = context.metric, currency = context.currency, under = written.under,
-    example = field.example or field.default, path = context.path and types_path(context.path, name), given = written.given }
+    metric = context.metric, currency = context.currency, example = field.example or field.default }
+  if written.under then slot.under = written.under end
+  if context.path then slot.path, slot.given = types_path(context.path, name), written.given end
   local data = object.data(v)
   if data then read, slot = read_object(v, data, field, slot, context) else read = field[2].read(v, slot) end
   result.values[name], result.at[name] = read, slot.at

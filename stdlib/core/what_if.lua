@@ -56,8 +56,9 @@ end
 --- The paths of a thing called `machine "wet vacuum"`; of the job and its price book the name may be left out, and the
 -- tables of a job are reached by their own names. nil for all else, and where nothing was given.
 function what_if.paths_of(owner)
+  if not given[1] then return nil end
   local word, name = owner:match('^(%a+) "(.*)"$')
-  if not given[1] or not word then return nil end
+  if not word then return nil end
   local paths = { word .. "." .. name }
   if word == "prices" or word == "job" then paths[2] = word end
   if word == "job" then paths[3] = "" end

@@ -66,27 +66,28 @@ local function check_overlap(step, report, _, job)
   end
 end
 
-local WORK = { -- step word, which bond (nil: all), the trade's name for the work, the field
-  { "grind", "metal", "hand edge, metal, per step", "edge_rate" },
-    { "hone", "metal", "hand edge, metal, per step", "edge_rate" },
-  { "hone", "resin", "hand edge, resin, per step", "edge_rate" },
-    { "polish", "resin", "hand edge, resin, per step", "edge_rate" },
-  { "densify", nil, "densifier spray and work-in", "rate" }, { "dye", nil, "dye, pump sprayer", "rate" },
-  { "guard", nil, "guard, microfibre", "rate" }, { "fill", nil, "joint clean and fill, crew of two", "joint_rate" },
+local METAL_EDGE, RESIN_EDGE = "hand edge, metal, per step", "hand edge, resin, per step"
+
+-- By word, and by bond where that tells: the trade's name for the work, and the field that holds its rate.
+local WORK = {
+  grind = { field = "edge_rate", metal = METAL_EDGE },
+  hone = { field = "edge_rate", metal = METAL_EDGE, resin = RESIN_EDGE },
+  polish = { field = "edge_rate", resin = RESIN_EDGE },
+  densify = { field = "rate", any = "densifier spray and work-in" }, dye = { field = "rate", any = "dye, pump sprayer" },
+  guard = { field = "rate", any = "guard, microfibre" },
+  fill = { field = "joint_rate", any = "joint clean and fill, crew of two" },
 }
 
 local function check_rate(step, report)
-  for _, work in ipairs(WORK) do
-    local field = work[4]
-    if work[1] == step.word and (not work[2] or work[2] == chain.get(step, "bond"))
-      and chain.written(step, field) then
-      local low, high, unit = abrasive.other_work(work[3])
-      local rate = chain.number(step, field, unit)
-      if rate and (rate < low / 2 or rate > high * 1.5) then
-        report { field = field, message = ("%g %s is far from the usual %g to %g %s (%s)"):format(rate, unit, low,
-          high, unit, work[3]) }
-      end
-    end
+  local work = WORK[step.word]
+  if not chain.written(step, work.field) then return end
+  local name = work.any or work[chain.get(step, "bond")]
+  local low, high, unit = nil, nil, nil
+  if name then low, high, unit = abrasive.other_work(name) end
+  local rate = low and chain.number(step, work.field, unit)
+  if rate and (rate < low / 2 or rate > high * 1.5) then
+    report { field = work.field, message = ("%g %s is far from the usual %g to %g %s (%s)"):format(rate, unit, low,
+      high, unit, name) }
   end
 end
 
@@ -144,7 +145,7 @@ return {
     check = check_overlap,
   },
   {
-    id = "work-rate", level = "warning", scope = "step",
+    id = "work-rate", level = "warning", scope = "step", words = WORK,
     says = "a rate of hand work or spreading is near the trade's band",
     basis = "bands of hand work and spreading; half of the low end and one and a half of the high one are let pass",
     status = "common practice",
