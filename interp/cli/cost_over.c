@@ -43,14 +43,15 @@ static void take_result(Work *work, OverRow *row)
 
 /* Reads, schedules and costs the job anew. What cannot be planned or priced with these values is told by the row;
  * what is not sound for other reasons leaves its findings in the session. */
-static OverRow row_at(Work *work, const int n[OVER_MOST])
+static OverRow row_at(Work *work, int first, int second)
 {
+  const int n[OVER_MOST] = { first, second };
   Session *session = work->session;
   const Options *o = session->options;
   OverRow row = { .status = OVER_PRICED };
   Buf settings[OVER_MOST] = { { 0 } };
   session_end(session);
-  for (int i = 0; i < o->over_count; i++) {
+  for (int i = 0; i < o->over_count && i < OVER_MOST; i++) {
     Buf value = { 0 };
     range_value(&o->over[i], n[i], &value);
     row.value[i] = kept(work, &value);
@@ -65,7 +66,7 @@ static OverRow row_at(Work *work, const int n[OVER_MOST])
   return row;
 }
 
-static OverRow row_of_first(Work *work, int n) { return row_at(work, (int[OVER_MOST]){ n, 0 }); }
+static OverRow row_of_first(Work *work, int n) { return row_at(work, n, 0); }
 
 /* ---- a table */
 
@@ -77,7 +78,7 @@ static void fill_table(Work *work)
   table->rows = arena_array(work->arena, (size_t)o->over[0].count * (size_t)second, sizeof *table->rows);
   for (int i = 0; i < o->over[0].count; i++)
     for (int k = 0; k < second; k++) {
-      OverRow row = row_at(work, (int[OVER_MOST]){ i, k });
+      OverRow row = row_at(work, i, k);
       table->rows[table->row_count++] = row;
       if (row.status == OVER_REFUSED) return;
     }
