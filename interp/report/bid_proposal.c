@@ -17,15 +17,22 @@ static void add_title(const Bid *bid, Buf *paper)
   bid_begin(bid, paper, LANGUAGE_EN, false, "Proposal", bid_keep(bid, &whom));
 }
 
+/* Prices that end before the work does are a warning for the shop, and nothing to promise. */
+static void add_until(const Bid *bid, Buf *paper)
+{
+  int until = (bid->cost->good_until - bid->plan->job->start_day) * DAY_MIN;
+  if (bid->cost->good_until == 0 || until + DAY_MIN < bid->plan->finish) return;
+  Text day = bid_day(bid, until, LANGUAGE_EN);
+  paper_add(paper, PAPER_TEXT, arena_printf(bid->arena, "This price is for work done by %s.", day), NULL);
+}
+
 static void add_price(const Bid *bid, Buf *paper)
 {
   const Job *job = bid->plan->job;
   if (job->contractor)
     paper_add(paper, PAPER_TEXT, arena_printf(bid->arena, "Offered by %s.", job->contractor), NULL);
   bid_price_block(bid, paper);
-  if (bid->cost->good_until != 0)
-    paper_add(paper, PAPER_TEXT, arena_printf(bid->arena, "This price is for work done by %s.",
-              bid_day(bid, (bid->cost->good_until - job->start_day) * DAY_MIN, LANGUAGE_EN)), NULL);
+  add_until(bid, paper);
   paper_add(paper, PAPER_HEAD, "The floors and their prices", NULL);
   bid_areas_table(bid, paper);
   bid_alternates(bid, paper);
