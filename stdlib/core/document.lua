@@ -16,7 +16,7 @@ document.class = object.class("document", {
 })
 
 --- "hone "200"": how messages call a step or part.
-function document.label(data) return ('%s "%s"'):format(data.word, data.name) end
+function document.label(data) return data.word .. ' "' .. data.name .. '"' end
 
 local function unfinished(data, at)
   finding.error { code = "form", at = at,

@@ -11,9 +11,11 @@ local what_if = require "core.what_if"
 
 local types = {}
 
+local VOWELS = { a = true, e = true, i = true, o = true, u = true }
+
 local function article(noun)
   if noun == "money" then return noun end
-  return (noun:find("^[aeiou]") and "an " or "a ") .. noun
+  return (VOWELS[noun:sub(1, 1)] and "an " or "a ") .. noun
 end
 
 local function label(slot) return ("`%s` of %s"):format(slot.field, slot.owner) end
