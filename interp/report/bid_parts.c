@@ -46,25 +46,32 @@ Text bid_percent(const Bid *bid, int64_t ppm)
   return bid_keep(bid, &text);
 }
 
-static void put_day(const Bid *bid, int minute, Language language, bool year, Buf *out)
+static void put_day(int day, Language language, bool year, Buf *out)
 {
-  int y, m, d, day = bid->plan->job->start_day + page_day_of(minute);
+  int y, m, d;
   date_of_day(day, &y, &m, &d);
   buf_printf(out, "%s %d %s", say_weekday(language, date_weekday(day)), d, say_month(language, m));
   if (year) buf_printf(out, " %d", y);
 }
 
-Text bid_day(const Bid *bid, int minute, Language language)
+static int day_of(const Bid *bid, int minute) { return bid->plan->job->start_day + page_day_of(minute); }
+
+Text bid_date(const Bid *bid, int day, Language language)
 {
   Buf text = { 0 };
-  put_day(bid, minute, language, true, &text);
+  put_day(day, language, true, &text);
   return bid_keep(bid, &text);
+}
+
+Text bid_day(const Bid *bid, int minute, Language language)
+{
+  return bid_date(bid, day_of(bid, minute), language);
 }
 
 Text bid_instant(const Bid *bid, int minute, Language language)
 {
   Buf text = { 0 };
-  put_day(bid, minute, language, false, &text);
+  put_day(day_of(bid, minute), language, false, &text);
   buf_putc(&text, ' ');
   page_time(&text, minute);
   return bid_keep(bid, &text);

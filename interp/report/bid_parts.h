@@ -13,7 +13,8 @@ Text bid_money(const Bid *bid, Money money);
 Text bid_quantity(const Bid *bid, double value, const char *unit, Kind kind);
 Text bid_amount(const Bid *bid, Amount amount); /* "1,234.50" */
 Text bid_percent(const Bid *bid, int64_t ppm);
-Text bid_day(const Bid *bid, int minute, Language language);     /* "Mon 1 Mar 2027" */
+Text bid_date(const Bid *bid, int day, Language language);       /* "Mon 1 Mar 2027", of days since 1970-01-01 */
+Text bid_day(const Bid *bid, int minute, Language language);     /* the same of an instant */
 Text bid_instant(const Bid *bid, int minute, Language language); /* "Mon 1 Mar 07:05" */
 Text bid_span(const Bid *bid, int from, int to, Language language);
 Text bid_each(const Bid *bid, Money money, double floor_m2); /* "$3.06/sqft"; "" where there is no floor */

@@ -20,9 +20,9 @@ static void add_title(const Bid *bid, Buf *paper)
 /* Prices that end before the work does are a warning for the shop, and nothing to promise. */
 static void add_until(const Bid *bid, Buf *paper)
 {
-  int until = (bid->cost->good_until - bid->plan->job->start_day) * DAY_MIN;
-  if (bid->cost->good_until == 0 || until + DAY_MIN < bid->plan->finish) return;
-  Text day = bid_day(bid, until, LANGUAGE_EN);
+  int until = bid->cost->good_until;
+  if (until == 0 || until < bid->plan->job->start_day + page_day_of(bid->plan->finish - 1)) return;
+  Text day = bid_date(bid, until, LANGUAGE_EN);
   paper_add(paper, PAPER_TEXT, arena_printf(bid->arena, "This price is for work done by %s.", day), NULL);
 }
 

@@ -85,6 +85,8 @@ static void the_client_reads_who_offers_and_on_which_terms(void **state)
   assert_silent(s, bid_proposal, "for work done by");
   s->prices.days.until_day = s->job.start_day + 30;
   assert_says(s, bid_proposal, "This price is for work done by Wed 30 Dec 2026.");
+  s->prices.days.until_day = date_day(9999, 12, 31);
+  assert_says(s, bid_proposal, "This price is for work done by Fri 31 Dec 9999.");
   s->prices.days.until_day = s->job.start_day + 1; /* the work goes on for a day more */
   assert_silent(s, bid_proposal, "for work done by");
   sample_free(s);
