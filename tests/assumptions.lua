@@ -56,7 +56,8 @@ local function changed(default)
   if value:find("^%u%u%u$") then return '"CHF"' end
   local number = value:match("^%d+%.?%d*")
   if not number then return ('%q'):format("any") end -- the skill of a step
-  return ("%q"):format(((tonumber(number) == 0 and "7" or ("%.4g"):format(tonumber(number) * 0.7)) .. value:sub(#number + 1)))
+  local other = tonumber(number) == 0 and "7" or ("%.4g"):format(tonumber(number) * 0.7)
+  return ("%q"):format(other .. value:sub(#number + 1))
 end
 
 -- ---- running

@@ -108,7 +108,8 @@ double reader_number(ModelReader *r, const char *unit)
 static Why note(ModelReader *r, int record, const char *key, const char *unit, double value, double low, double high)
 {
   const char *basis = default_basis(r, record, key);
-  WhyNode node = { .origin = basis ? WHY_DEFAULT : WHY_WRITTEN, .decides = basis && r->decides, .value = value, .low = low, .high = high, .unit = unit,
+  WhyNode node = { .origin = basis ? WHY_DEFAULT : WHY_WRITTEN, .decides = basis && r->decides,
+                   .value = value, .low = low, .high = high, .unit = unit,
                    .at = reader_at(r, record, key), .basis = basis,
                    .what = arena_printf(r->document->arena, "%s of %s", key, r->owner) };
   return why_add(r->document->why, &node);

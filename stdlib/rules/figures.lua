@@ -115,7 +115,8 @@ end
 local function check_long(step, report)
   local dry, most = chain.number(step, "dry", "min"), longest(step)
   if dry and most and dry > most then
-    report { field = "dry", message = ("%s dries for %.4g h; past %g h it is a wait"):format(step.name, dry / 60, most / 60) }
+    report { field = "dry",
+      message = ("%s dries for %.4g h; past %g h it is a wait"):format(step.name, dry / 60, most / 60) }
   end
 end
 
@@ -138,7 +139,8 @@ local function check_readings(step, report, recipe)
     report { field = "readings", fix = mending.field(recipe, step, "readings", '"1 per 500 sqft"'),
       message = ("%s reads once in %.0f sqft; once in 100 tells all there is to know"):format(step.name, 1 / density) }
   elseif least and least > READINGS_LEAST then
-    report { field = "least", message = ("%s takes %d readings on the smallest floor; 20 are plenty"):format(step.name, least) }
+    report { field = "least",
+      message = ("%s takes %d readings on the smallest floor; 20 are plenty"):format(step.name, least) }
   end
 end
 

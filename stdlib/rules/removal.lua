@@ -73,7 +73,8 @@ local WORK = {
   grind = { field = "edge_rate", metal = METAL_EDGE },
   hone = { field = "edge_rate", metal = METAL_EDGE, resin = RESIN_EDGE },
   polish = { field = "edge_rate", resin = RESIN_EDGE },
-  densify = { field = "rate", any = "densifier spray and work-in" }, dye = { field = "rate", any = "dye, pump sprayer" },
+  densify = { field = "rate", any = "densifier spray and work-in" },
+  dye = { field = "rate", any = "dye, pump sprayer" },
   guard = { field = "rate", any = "guard, microfibre" },
   fill = { field = "joint_rate", any = "joint clean and fill, crew of two" },
 }

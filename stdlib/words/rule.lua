@@ -6,7 +6,8 @@ local record = require "core.record"
 local types = require "core.types"
 local value = require "core.value"
 
-local BASIS = { "basis", types.text(), says = "where that comes from", required = true, example = '"house rule since 2026"' }
+local BASIS = { "basis", types.text(), says = "where that comes from", required = true,
+  example = '"house rule since 2026"' }
 
 local fields = {
   { "level", types.choice { "error", "warning", "note" }, says = "how bad it is to break it", default = "warning",
@@ -15,8 +16,8 @@ local fields = {
   { "says", types.text(), says = "what a sound document keeps to", required = true },
   BASIS,
   { "help", types.text(), says = "what to do about it", example = '"lay a second coat"' },
-  { "check", types.call, says = "function(subject, report): calls report { message = ... } for what breaks it; a built-in "
-    .. "rule keeps its own without one", required = true, example = "function(step, report) ... end" },
+  { "check", types.call, says = "function(subject, report): calls report { message = ... } for what breaks it; a "
+    .. "built-in rule keeps its own without one", required = true, example = "function(step, report) ... end" },
 }
 
 -- What may be said of a built-in rule whose check is kept.
@@ -47,15 +48,16 @@ local function build(from)
   local built_in = require("core.rules").find(from.name)
   local is_change = built_in ~= nil and from.raw.fields.check == nil
   local data = { word = "rule", name = from.name, at = from.at, name_at = from.name_at, raw = from.raw }
-  data.record = record.read(from.raw, is_change and changes or fields, { owner = document.label(data), at = from.name_at })
+  data.record = record.read(from.raw, is_change and changes or fields, { owner = document.label(data),
+    at = from.name_at })
   if not from.name:find("^%l[%l%d-]*$") then
     finding.error { code = "name", at = from.name_at, message = ("`%s` is not a rule's id"):format(from.name),
       help = 'small letters, digits and hyphens: rule "two-coats" { ... }' }
   end
   local values = data.record.values
   if built_in and built_in.law and (not is_change or values.level == "note") then
-    return refuse(from, "states what a regulation asks for: it can be made an error or waived, and is told all the same",
-      'write level = "error", or a rule under another name')
+    return refuse(from, "states what a regulation asks for: it can be made an error or waived, and is told all the "
+      .. "same", 'write level = "error", or a rule under another name')
   end
   if is_change and data.record.faults or not is_change and (not values.check or not values.scope) then
     return value.new_unknown()
@@ -66,9 +68,10 @@ end
 
 return {
   kind = "document",
-  says = "a rule of the shop, for `rules = { ... }` of a recipe or job; with the id of a built-in rule it takes its place, "
-    .. "or gives it another level",
-  example = 'rule "two-coats" { scope = "step", says = "...", basis = "house rule", check = function(step, report) ... end }',
+  says = "a rule of the shop, for `rules = { ... }` of a recipe or job; with the id of a built-in rule it takes its "
+    .. "place, or gives it another level",
+  example = 'rule "two-coats" { scope = "step", says = "...", basis = "house rule", '
+    .. 'check = function(step, report) ... end }',
   fields = fields,
   build = build,
 }

@@ -63,8 +63,8 @@ static void put_chain(Text *text, bool plain)
 {
   for (int n = 0; n < GRITS; n++) {
     put(text, plain ? "  { \"hone\", \"pass %d\",\n" : "  hone \"pass %d\" {\n", n);
-    put(text, "    grit = %d,\n    bond = \"resin\",\n    wet = true,\n    passes = 10,\n    overlap = \"3 in\",\n", grits[n]);
-    put(text, "    travel = \"20 ft/min\",\n    care = \"rinse the tools before the slurry sets\",\n  },\n");
+    put(text, "    grit = %d,\n    bond = \"resin\",\n    wet = true,\n    passes = 10,\n", grits[n]);
+    put(text, "    overlap = \"3 in\",\n    travel = \"20 ft/min\",\n    care = \"rinse the tools before the slurry sets\",\n  },\n");
     put(text, plain ? "  { \"collect\", \"slurry %d\",\n" : "  collect \"slurry %d\" {\n", n);
     put(text, "    within = \"8 min\",\n  },\n");
   }
@@ -100,8 +100,8 @@ static void put_job_head(Text *text)
     put(text, "      [\"resin %d\"] = { price = \"$180\", life = \"6000 sqft/set\" },\n", grits[n]);
   put(text, "    },\n  },\n");
   put(text, "  crew \"operator\" {\n    count = 8,\n    skills = { \"any\" },\n    shift = \"day\",\n  },\n");
-  put(text, "  machine \"planetary\" {\n    count = 3,\n    does = { \"hone\" },\n    wet = true,\n    width = \"32 in\",\n"
-            "    amps = \"20 A\",\n    volts = \"480 V\",\n    phases = \"three\",\n    noise = \"85 dBA\",\n"
+  put(text, "  machine \"planetary\" {\n    count = 3,\n    does = { \"hone\" },\n    wet = true,\n"
+            "    width = \"32 in\",\n    amps = \"20 A\",\n    volts = \"480 V\",\n    phases = \"three\",\n    noise = \"85 dBA\",\n"
             "    vibration = \"2 m/s2\",\n  },\n");
   put(text, "  machine \"edger\" {\n    count = 3,\n    does = { \"edges\" },\n  },\n");
   put(text, "  machine \"vacuum\" {\n    count = 3,\n    does = { \"collect\" },\n  },\n");
@@ -129,19 +129,22 @@ static void write_method(const char *path, int number)
 {
   static const char *const finishes[] = { "flat", "satin", "polished" };
   Text text = text_open(path);
-  put(&text, "return recipe \"method %d\" {\n  revision = \"%d\",\n  suits = { hardness = between(3, %d), age = at_least \"%d d\" },\n",
-      number, number % 9, 4 + number % 3, 28 + number % 30);
+  put(&text, "return recipe \"method %d\" {\n  revision = \"%d\",\n", number, number % 9);
+  put(&text, "  suits = { hardness = between(3, %d), age = at_least \"%d d\" },\n", 4 + number % 3, 28 + number % 30);
   put(&text, "  finish = { exposure = \"cream\", appearance = \"%s\" },\n", finishes[number % 3]);
-  put(&text, "  check \"survey\" { measure = \"mohs hardness\", readings = \"1 per %d sqft\", hold = true },\n", 300 + number % 400);
+  put(&text, "  check \"survey\" { measure = \"mohs hardness\", readings = \"1 per %d sqft\", hold = true },\n",
+      300 + number % 400);
   for (int n = 0; n < GRITS - 1 - number % 3; n++) {
-    put(&text, "  hone \"%d\" { grit = %d, bond = \"resin\", wet = true, passes = %d, overlap = \"%d in\", care = \"rinse\" },\n",
-        grits[n], grits[n], 8 + number % 7, 2 + number % 3);
+    put(&text, "  hone \"%d\" { grit = %d, bond = \"resin\", wet = true, care = \"rinse\", ", grits[n], grits[n]);
+    put(&text, "passes = %d, overlap = \"%d in\" },\n", 8 + number % 7, 2 + number % 3);
     put(&text, "  collect \"slurry %d\" { within = \"%d min\" },\n", n, 5 + number % 9);
     if (n == 2)
-      put(&text, "  clean \"wash\" { with = \"water\", dry = \"1 h\" },\n  densify \"densify\" { with = \"lithium silicate\", "
-                 "spread = \"%d sqft/gal\", dwell = \"40 min\", keep = \"wet\", dry = \"1 h\" },\n", 450 + number % 200);
+      put(&text, "  clean \"wash\" { with = \"water\", dry = \"1 h\" },\n"
+                 "  densify \"densify\" { with = \"lithium silicate\", spread = \"%d sqft/gal\", "
+                 "dwell = \"40 min\", keep = \"wet\", dry = \"1 h\" },\n", 450 + number % 200);
   }
-  put(&text, "  check \"clarity\" { measure = \"image clarity\", want = at_least(40), readings = \"1 per 500 sqft\", hold = true },\n}\n");
+  put(&text, "  check \"clarity\" { measure = \"image clarity\", want = at_least(40), "
+             "readings = \"1 per 500 sqft\", hold = true },\n}\n");
   fclose(text.file);
 }
 
@@ -218,8 +221,8 @@ static void bench_start(const char *gritwork)
   }
   double a = median(ours.ms, ROUNDS), b = median(plain.ms, ROUNDS);
   double c = median(ours.cpu_ms, ROUNDS), d = median(plain.cpu_ms, ROUNDS);
-  printf("start: validate of a 300-line recipe %.2f ms, %ld KiB; lua5.4 on a 300-line table %.2f ms, %ld KiB; ratio %.2f"
-         " (processor %.2f and %.2f ms, ratio %.2f)\n", a, ours.peak_kib, b, plain.peak_kib, a / b, c, d, c / d);
+  printf("start: validate of a 300-line recipe %.2f ms, %ld KiB; lua5.4 on a 300-line table %.2f ms, %ld KiB; "
+         "ratio %.2f (processor %.2f and %.2f ms, ratio %.2f)\n", a, ours.peak_kib, b, plain.peak_kib, a / b, c, d, c / d);
 }
 
 static void bench_job(const char *gritwork)

@@ -123,8 +123,8 @@ end
 
 local function hours_of(activity) return math.max((activity.finish - activity.start) / 60, 0.1) end
 
--- Reports who, in a shift, breathes more than `limit` ppm on average over 8 h. `averages` gives the ppm of the air while
--- an activity goes on.
+-- Reports who, in a shift, breathes more than `limit` ppm on average over 8 h. `averages` gives the ppm of the air
+-- while an activity goes on.
 local function check_average(plan, averages, limit, what, on, report)
   local seen = {}
   for _, shift in ipairs(plan.shifts) do
@@ -136,8 +136,9 @@ local function check_average(plan, averages, limit, what, on, report)
     end
     if ppm_hours / 8 > limit and not seen[shift.crew] then
       seen[shift.crew] = true
-      report { on = first[on], message = ("%s breathes %.1f ppm of %s on average over 8 h; the recommended limit is %g"):format(
-        shift.person, ppm_hours / 8, what, limit) }
+      report { on = first[on],
+        message = ("%s breathes %.1f ppm of %s on average over 8 h; the recommended limit is %g"):format(shift.person,
+          ppm_hours / 8, what, limit) }
     end
   end
 end

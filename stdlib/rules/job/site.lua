@@ -83,8 +83,9 @@ local function check_supply(job, report)
   if site and (site.values.circuits or site.values.generator) then return end
   for _, machine in ipairs(job.machines) do
     if load_of(machine) then
-      report { on = machine, field = "amps", message = ("%s draws %g A at %g V, and the job says nothing of what feeds it"):format(
-        machine.name, chain.number(machine, "amps", "A"), chain.number(machine, "volts", "V")) }
+      report { on = machine, field = "amps",
+        message = ("%s draws %g A at %g V, and the job says nothing of what feeds it"):format(machine.name,
+          chain.number(machine, "amps", "A"), chain.number(machine, "volts", "V")) }
       return
     end
   end
