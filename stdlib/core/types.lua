@@ -2,6 +2,7 @@
 -- answers nil. Each carries `says` (for messages and the manual) and `examples`.
 --
 -- A slot is where a value was written: at (place of the value), owner ("hone"), field ("overlap"), metric, currency.
+local clock = require "core.clock"
 local finding = require "core.finding"
 local object = require "core.object"
 local place = require "native.place"
@@ -487,25 +488,10 @@ end
 
 -- ---- the calendar
 
-local WEEKDAYS = { mon = 0, tue = 1, wed = 2, thu = 3, fri = 4, sat = 5, sun = 6 }
-
-local function minute_of(hours, minutes)
-  hours, minutes = tonumber(hours), tonumber(minutes)
-  if hours > 24 or minutes > 59 or (hours == 24 and minutes > 0) then return nil end
-  return hours * 60 + minutes
-end
-
-local function hours_of(text)
-  local h1, m1, h2, m2 = text:match("^(%d%d?):(%d%d)%s+to%s+(%d%d?):(%d%d)$")
-  local from, till = h1 and minute_of(h1, m1), h2 and minute_of(h2, m2)
-  if not from or not till or from == 1440 then return nil end
-  return { from = from, till = till > from and till or till + 1440 }
-end
-
 -- Refuses a text that can only mean one thing with that, as `which` should be written; else with an example.
-local function refuse_form(slot, which, code, text, read, example)
+local function refuse_form(slot, which, code, text, example)
   local meant = require("core.respelt")[which](text)
-  meant = meant and read(meant) and ('"%s"'):format(meant) or nil
+  meant = meant and clock[which](meant) and ('"%s"'):format(meant) or nil
   local fix = finding.is_quoted(slot.at, text) and meant or nil
   return refuse(slot, code, ("%s: `%s` is not %s"):format(label(slot), text, types[which].says),
     meant and "write " .. meant or example, { fix = fix, safe = true })
@@ -515,52 +501,27 @@ end
 types.hours = { says = "hours of the day", examples = { '"22:00 to 06:00"' } }
 function types.hours.read(v, slot)
   if type(v) ~= "string" then return wrong_type(slot, types.hours, v) end
-  return hours_of(v) or refuse_form(slot, "hours", "hours", v, hours_of,
-    'write them on the 24-hour clock: "22:00 to 06:00"')
+  return clock.hours(v) or refuse_form(slot, "hours", "hours", v, 'write them on the 24-hour clock: "22:00 to 06:00"')
 end
 
 --- Days of the week: "mon", or a list.
 types.weekday = types.choice({ "mon", "tue", "wed", "thu", "fri", "sat", "sun" }, "a day of the week")
 types.weekdays = types.list(types.weekday, "days of the week")
-function types.weekday_number(name) return WEEKDAYS[name] end
-
-local MONTH_DAYS = { 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31 }
-
-local function is_date(y, m, d)
-  if y < 1970 or m < 1 or m > 12 then return false end
-  local leap = m == 2 and (y % 4 == 0 and y % 100 ~= 0 or y % 400 == 0)
-  return d >= 1 and d <= MONTH_DAYS[m] + (leap and 1 or 0)
-end
-
-local function read_date(text)
-  local y, m, d = text:match("^(%d%d%d%d)-(%d%d)-(%d%d)$")
-  if not y then return nil end
-  y, m, d = tonumber(y), tonumber(m), tonumber(d)
-  return is_date(y, m, d) and { year = y, month = m, day = d } or nil
-end
 
 --- A date: "2027-03-01".
 types.date = { says = "a date", examples = { '"2027-03-01"' } }
 function types.date.read(v, slot)
   if type(v) ~= "string" then return wrong_type(slot, types.date, v) end
-  return read_date(v) or refuse_form(slot, "date", "date", v, read_date, 'write year-month-day: "2027-03-01"')
+  return clock.date(v) or refuse_form(slot, "date", "date", v, 'write year-month-day: "2027-03-01"')
 end
 
 --- A date and a time of day: "2027-03-01 18:00".
-local function read_instant(text)
-  local day, hours, minutes = text:match("^(%S+)%s+(%d%d?):(%d%d)$")
-  local date, minute = day and read_date(day), hours and minute_of(hours, minutes)
-  if not date or not minute then return nil end
-  date.minute = minute
-  return date
-end
-
 types.instant = { says = "a date and time", examples = { '"2027-03-01 18:00"' } }
 function types.instant.read(v, slot)
   if type(v) ~= "string" then return wrong_type(slot, types.instant, v) end
-  local example = read_date(v) and ('add the time of day: "%s 18:00"'):format(v)
+  local example = clock.date(v) and ('add the time of day: "%s 18:00"'):format(v)
     or 'write year-month-day and a time: "2027-03-01 18:00"'
-  return read_instant(v) or refuse_form(slot, "instant", "date", v, read_instant, example)
+  return clock.instant(v) or refuse_form(slot, "instant", "date", v, example)
 end
 
 return types
