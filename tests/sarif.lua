@@ -165,6 +165,27 @@ sh:test("a rule's usual level is that of its findings, unless one says otherwise
   same(seen.choice, "error")
 end)
 
+sh:test("a rule of the shop says what it stands for, and at which level", function()
+  sh:write("shop.lua", [[
+return recipe "shop" {
+  rules = {
+    rule "two-coats" { scope = "step", says = "guards go on twice", basis = "house rule", level = "error",
+      check = function(step, report) if step.word == "hone" then report { message = "none" } end end },
+    rule "grit-step" { level = "note", basis = "house rule" },
+  },
+  hone "30" { grit = 30, bond = "resin", passes = 4 },
+  hone "200" { grit = 200, bond = "resin", passes = 4 },
+}
+]])
+  local seen = {}
+  for _, rule in ipairs(log_of("shop.lua").runs[1].tool.driver.rules) do seen[rule.id] = rule end
+  same(seen["two-coats"].shortDescription.text, "guards go on twice")
+  same(seen["two-coats"].fullDescription.text, "guards go on twice\nBasis: house rule")
+  same(seen["two-coats"].defaultConfiguration.level, "error")
+  same(seen["grit-step"].defaultConfiguration.level, "note")
+  assert(seen["grit-step"].help.text:find("This breaks it", 1, true))
+end)
+
 local function mark_of(result) return result.partialFingerprints["findingText/v2"] end
 
 local function prints(text)

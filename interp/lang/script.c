@@ -113,7 +113,8 @@ static void read_rule(lua_State *L, int table, SarifRule *rule)
   add_field(L, table, "basis", &rule->basis);
   add_field(L, table, "help", &rule->help);
   lua_getfield(L, table, "level");
-  rule->level = strcmp(lua_tostring(L, -1), diag_level_name(DIAG_WARNING)) == 0 ? DIAG_WARNING : DIAG_ERROR;
+  for (int level = 0; level < DIAG_LEVELS; level++)
+    if (strcmp(lua_tostring(L, -1), diag_level_name((DiagLevel)level)) == 0) rule->level = (DiagLevel)level;
   lua_getfield(L, table, "law");
   rule->is_law = lua_toboolean(L, -1);
   lua_pop(L, 2);
@@ -123,7 +124,7 @@ bool script_explain(Script *script, const char *code, SarifRule *rule)
 {
   lua_State *L = host_lua(script->host);
   lua_pushstring(L, code);
-  if (host_call(script->host, "core.manual", "explain", 1, 1) != HOST_FINE) return false;
+  if (host_call(script->host, "core.main", "explain", 1, 1) != HOST_FINE) return false;
   bool known = lua_istable(L, -1);
   if (known) read_rule(L, lua_gettop(L), rule);
   lua_pop(L, 1);

@@ -69,7 +69,7 @@ void script_test(Script *script, const char *name, const Buf *text, Buf *report,
 /* What a function of stdlib/core/manual.lua answers to a text (may be NULL); false if it has no answer. */
 bool script_manual(Script *script, const char *function, const char *argument, Buf *out);
 
-/* What is known of the code of a finding; false for a code of the shop's own. */
+/* What is known of the code of a finding of the document that was read last; false if nothing is. */
 bool script_explain(Script *script, const char *code, SarifRule *rule);
 
 /* Where the value at a path ("densify.spread") of the document that script_read gave came from; kept in the arena.

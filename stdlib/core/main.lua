@@ -62,6 +62,9 @@ function main.finish(result, at)
   return data
 end
 
+--- What the code of a finding stands for (core.manual): a rule of the document that was read last may be the shop's own.
+function main.explain(code) return require("core.manual").explain(code, main.document) end
+
 --- Runs the rules that need the schedule of the job that was read last, or of its alternate of that number.
 function main.plan(facts, alternate)
   rules.run_plan(main.document, facts, alternate)

@@ -88,21 +88,22 @@ local function find_rule(name)
   return nil
 end
 
--- What to do about it and the examples, for those who have the finding before them.
+-- What to do about it and the examples, for those who have the finding before them; nil where the shop says nothing of it.
 local function rule_help(rule)
-  local parts = { "What to do: " .. rule.help }
+  local parts = { rule.help and "What to do: " .. rule.help }
   for _, part in ipairs { { "This breaks it", rule.bad }, { "This keeps to it", rule.good } } do
-    parts[#parts + 1] = ("%s:\n%s"):format(part[1], indented(part[2]))
+    if part[2] then parts[#parts + 1] = ("%s:\n%s"):format(part[1], indented(part[2])) end
   end
-  return table.concat(parts, "\n\n")
+  return #parts > 0 and table.concat(parts, "\n\n") or nil
 end
 
---- What the code of a finding stands for: { says, basis, help, level, law }; nil for a code of the shop's own.
-function manual.explain(code)
-  local rule = find_rule(code)
+--- What the code of a finding stands for: { says, basis, help, level, law }; nil for one that nobody knows. `document`, if
+-- there is one, may bring rules of the shop.
+function manual.explain(code, document)
+  local rule = document and document.record and require("core.rules").own(document, code) or find_rule(code)
   if rule then
-    return { says = rule.says, basis = ("%s (%s)"):format(rule.basis, rule.status), help = rule_help(rule),
-      level = rule.level, law = rule.law }
+    return { says = rule.says, basis = rule.basis .. (rule.status and (" (%s)"):format(rule.status) or ""),
+      help = rule_help(rule), level = rule.only_level or rule.level, law = rule.law }
   end
   return codes.says[code] and { says = codes.says[code], basis = "a requirement of the language or of the program",
     level = codes.warnings[code] and "warning" or "error" }

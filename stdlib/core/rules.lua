@@ -221,6 +221,14 @@ local function all_recipes_of(job)
   return list
 end
 
+--- The shop's rule of an id in a document that was read, or in a recipe of a job; nil if it brings none.
+function rules.own(data, id)
+  local documents = { data }
+  for _, area in ipairs(data.areas or {}) do documents[#documents + 1] = area.recipe end
+  local _, by_id = own_rules(documents)
+  return by_id[id]
+end
+
 --- Runs every rule that can be checked before there is a schedule.
 function rules.run(data)
   told = {}
