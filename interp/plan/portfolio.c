@@ -9,6 +9,7 @@
 #include "plan/genetic.h"
 #include "plan/lns.h"
 #include "plan/passes.h"
+#include "plan/priorities.h"
 #include "plan/serial.h"
 
 enum {
@@ -284,8 +285,10 @@ static void find_first(Portfolio *p)
     run_genetic(p, FIRST_SLICE);
     return;
   }
-  if (serial_run(p->serial, in->latest, SERIAL_RESTARTS * in->count, p->trial)) offer(p, p->trial);
-  if (serial_run(p->serial, in->earliest, SERIAL_RESTARTS * in->count, p->trial)) offer(p, p->trial);
+  for (int rule = 0; rule < PRIORITIES_RULES; rule++) {
+    priorities_by_rule(in, rule, p->priority);
+    if (serial_run(p->serial, p->priority, SERIAL_RESTARTS * in->count, p->trial)) offer(p, p->trial);
+  }
   if (p->found) genetic_add(p->genetic, p->best);
   p->work += serial_work(p->serial);
 }
