@@ -102,6 +102,19 @@ static const char *away_words(const Filter *f, const char *who, const Days *days
   return arena_printf(f->arena, "%s is away on %s", who, list_days(f, days));
 }
 
+static const char *circuit_words(const Filter *f)
+{
+  const Job *job = f->plan->job;
+  const char *list = "";
+  for (int i = 0; i < job->machine_count; i++) {
+    const Machine *m = &job->machines[i];
+    if (!m->amps.given) continue;
+    const char *count = m->count > 1 ? arena_printf(f->arena, "%d x ", m->count) : "";
+    list = arena_printf(f->arena, "%s%s%s%s, %g A", list, list[0] ? "; " : "", count, m->name, m->amps.figure.value);
+  }
+  return arena_printf(f->arena, "the circuits do not carry all of these at the same time: %s", list);
+}
+
 static const char *demand_words(const Filter *f, const Wanted *w)
 {
   const Job *job = f->plan->job;
@@ -121,7 +134,7 @@ static const char *demand_words(const Filter *f, const Wanted *w)
   case DEMAND_MACHINE:
     return arena_printf(f->arena, "there %s %d of %s", job->machines[i].count == 1 ? "is" : "are",
                         job->machines[i].count, job->machines[i].name);
-  case DEMAND_CIRCUITS: return "the circuits carry only so many machines at the same time";
+  case DEMAND_CIRCUITS: return circuit_words(f);
   case DEMAND_PEOPLE: break;
   }
   return people_words(f, explain_skill(f->plan, w));
@@ -300,11 +313,16 @@ void explain_report(Filter *f, Diags *diags)
     if (diag.label_count < DIAG_LABELS) diag.labels[diag.label_count++] = label;
     else unsaid++;
   }
-  if (kept == 1) diag.at = diag.labels[0].at;
-  diag.message = "there is no schedule: these cannot all hold";
+  const char *message = kept == 1 ? "there is no schedule" : "there is no schedule: these cannot all hold";
   if (times_only && kept > 0) {
     diag.code = "late";
-    diag.message = "the work takes longer than the time there is, whoever does it";
+    message = "the work takes longer than the time there is, whoever does it";
+  }
+  diag.message = message;
+  if (kept == 1) {
+    diag.at = diag.labels[0].at;
+    diag.message = arena_printf(f->arena, "%s: %s", message, diag.labels[0].text);
+    diag.label_count = 0;
   }
   if (unsaid > 0) diag.note = arena_printf(f->arena, "%d more take part in it", unsaid);
   const char *freed = what_frees(f);
