@@ -134,13 +134,35 @@ static void quality_words(const Plan *plan, Buf *out)
   page_instant(out, plan->job, plan->lower_bound);
 }
 
-static void deadline_words(const Plan *plan, Buf *out)
+static void deadline_words(const Plan *plan, const Maybe *wanted, int finish, const char *area, Buf *out)
 {
-  int by = (int)plan->job->finish_by.figure.value;
+  int by = (int)wanted->figure.value;
   page_instant(out, plan->job, by);
-  buf_puts(out, plan->finish <= by ? ", met with " : ", missed by ");
-  page_minutes(out, abs(by - plan->finish));
-  if (plan->finish <= by) buf_puts(out, " to spare");
+  if (area) buf_printf(out, " for %s", area);
+  buf_puts(out, finish <= by ? ", met with " : ", missed by ");
+  page_minutes(out, abs(by - finish));
+  if (finish <= by) buf_puts(out, " to spare");
+}
+
+static int area_finish(const Plan *plan, int area)
+{
+  int finish = plan->job->start_min;
+  for (int i = 0; i < plan->activity_count; i++)
+    if (plan->activities[i].area == area && plan->bookings[i].finish > finish) finish = plan->bookings[i].finish;
+  return finish;
+}
+
+static void put_deadlines(const Plan *plan, int width, Buf *out)
+{
+  const Job *job = plan->job;
+  for (int i = -1; i < job->area_count; i++) {
+    const Maybe *wanted = i < 0 ? &job->finish_by : &job->areas[i].finish_by;
+    if (!wanted->given) continue;
+    Buf text = { 0 };
+    deadline_words(plan, wanted, i < 0 ? plan->finish : area_finish(plan, i), i < 0 ? NULL : job->areas[i].name, &text);
+    field(out, "wanted by", &text, width);
+    buf_free(&text);
+  }
 }
 
 static void summary(const Plan *plan, int width, Buf *out)
@@ -153,11 +175,7 @@ static void summary(const Plan *plan, int width, Buf *out)
   buf_puts(&text, " after the start");
   field(out, "finish", &text, width);
   buf_clear(&text);
-  if (plan->job->finish_by.given) {
-    deadline_words(plan, &text);
-    field(out, "wanted by", &text, width);
-    buf_clear(&text);
-  }
+  put_deadlines(plan, width, out);
   quality_words(plan, &text);
   field(out, "quality", &text, width);
   buf_free(&text);

@@ -268,13 +268,24 @@ static void put_step(const Chart *c, int area, int step, double y)
   buf_free(&label);
 }
 
+static void put_area(const Chart *c, const Area *area, int y)
+{
+  put_label(c->out, MARGIN, y + 14, "area", area->name);
+  if (!area->finish_by.given) return;
+  Buf text = { 0 };
+  buf_puts(&text, "wanted by ");
+  page_instant(&text, c->plan->job, (int)area->finish_by.figure.value);
+  put_text(c->out, MARGIN + LABEL + 4, y + 14, "small", buf_text(&text));
+  buf_free(&text);
+}
+
 /* With out NULL only measures: the y below the last row. */
 static int put_areas(const Chart *c, bool paint)
 {
   const Job *job = c->plan->job;
   int y = TOP;
   for (int a = 0; a < job->area_count; a++) {
-    if (paint) put_label(c->out, MARGIN, y + 14, "area", job->areas[a].name);
+    if (paint) put_area(c, &job->areas[a], y);
     y += AREA_ROW;
     for (int s = 0; s < job->recipes[job->areas[a].recipe].step_count; s++) {
       if (!has_work(c->plan, a, s)) continue;

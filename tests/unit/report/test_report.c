@@ -339,6 +339,11 @@ static void a_deadline_is_met_or_missed_by_so_much(void **state)
   assert_says(s, write_schedule, "missed by 1 d");
   s->job.finish_by.given = false;
   assert_silent(s, write_schedule, "wanted by");
+  s->areas[0].finish_by = (Maybe){ true, { MON + CLOCK(7, 1), 0 }, { 0 } };
+  Buf wanted = { 0 };
+  buf_printf(&wanted, "for %s, missed by", s->areas[0].name);
+  assert_says(s, write_schedule, buf_text(&wanted));
+  buf_free(&wanted);
   sample_free(s);
 }
 
