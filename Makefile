@@ -156,7 +156,7 @@ build-packages:
 # ---- slower tests of what must never be lost
 
 # More of what the default suite tries only some of: made-up jobs, kills, refusals of memory.
-.PHONY: test-more kills memory
+.PHONY: test-more kills memory extremes
 test-more: test-packages
 	@$(MAKE) --no-print-directory program $(BUILD)/tests/trust/test_memory
 	@lua5.4 tests/properties/jobs.lua $(BUILD) 40
@@ -164,6 +164,8 @@ test-more: test-packages
 	@$(BUILD)/tests/trust/test_memory 6
 kills: program
 	@lua5.4 tests/trust/kill.lua $(BUILD) 250
+extremes: program
+	@lua5.4 tests/trust/extremes.lua $(BUILD) all
 memory: $(BUILD)/tests/trust/test_memory
 	@$< all
 

@@ -94,12 +94,19 @@ static OptionsVerdict help_on(const char *name, Buf *text)
   return OPTIONS_HELP;
 }
 
-/* NO_COLOR set and not empty wins over all but an explicit `always`; see no-color.org. */
+static bool is_set(const char *name, const char *off)
+{
+  const char *value = getenv(name);
+  return value && *value && strcmp(value, off) != 0;
+}
+
+/* NO_COLOR wins over all but an explicit `always`; see no-color.org. CLICOLOR_FORCE is for what reads our output and
+ * shows colours, though it is no terminal; see bixense.com/clicolors. */
 static bool colour_by_default(void)
 {
-  const char *no = getenv("NO_COLOR"), *term = getenv("TERM");
-  if (no && no[0]) return false;
-  return isatty(STDOUT_FILENO) && isatty(STDERR_FILENO) && term && strcmp(term, "dumb") != 0;
+  if (is_set("NO_COLOR", "")) return false;
+  if (is_set("CLICOLOR_FORCE", "0")) return true;
+  return isatty(STDOUT_FILENO) && isatty(STDERR_FILENO) && is_set("TERM", "dumb");
 }
 
 /* A whole number of seconds up to the end of the year 9999; anything else is as if it were not set. */

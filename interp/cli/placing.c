@@ -3,16 +3,14 @@
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
-#include <inttypes.h>
-#include <stdint.h>
 #include <stdio.h>
 #include <string.h>
-#include <sys/random.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include "base/files.h"
 #include "base/mem.h"
+#include "cli/leftovers.h"
 
 typedef struct {
   const char *folder;
@@ -37,11 +35,10 @@ static bool is_among(const Placing *p, const char *name)
 
 /* ---- file by file, within the folder */
 
-/* FOLDER/.NAME.PID: a name that no file of ours has. */
 static const char *temporary(const Placing *p, const PlacedFile *file, Buf *path)
 {
   buf_clear(path);
-  buf_printf(path, "%s/.%s.%ld", p->folder, file->name, (long)getpid());
+  leftovers_waiting(p->folder, file->name, path);
   return buf_text(path);
 }
 
@@ -59,9 +56,11 @@ static bool place_each(const Placing *p)
 {
   Buf path = { 0 };
   bool fine = true;
+  int held = leftovers_hold(p->folder);
   for (int i = 0; fine && i < p->count; i++) fine = write_one(p, &p->files[i], temporary(p, &p->files[i], &path));
   for (int i = 0; fine && i < p->count; i++) fine = place_one(p, &p->files[i], &path);
   for (int i = 0; !fine && i < p->count; i++) unlink(temporary(p, &p->files[i], &path));
+  if (held >= 0) close(held);
   buf_free(&path);
   return fine;
 }
@@ -93,34 +92,6 @@ static FolderState look_at(const Placing *p, mode_t *mode)
   return is_own && holds_only_ours(p) ? OURS : OTHERS;
 }
 
-/* A folder of its own beside the one that is meant; NULL if none can be made there. */
-static char *make_beside(const Placing *p, FolderState state, mode_t mode)
-{
-  uint64_t chance = 0;
-  const char *slash = strrchr(p->folder, '/');
-  Buf path = { 0 };
-  if (getrandom(&chance, sizeof chance, GRND_NONBLOCK) < 0) chance = 0; /* mkdir refuses a name that is taken */
-  buf_add(&path, p->folder, slash ? (size_t)(slash + 1 - p->folder) : 0);
-  buf_printf(&path, ".%s.%ld-%016" PRIx64 ".part", slash ? slash + 1 : p->folder, (long)getpid(), chance);
-  bool made = mkdir(buf_text(&path), 0777) == 0;
-  if (made && state == OURS && chmod(buf_text(&path), mode) != 0) made = rmdir(buf_text(&path)) != 0;
-  if (made) return path.text;
-  buf_free(&path);
-  return NULL;
-}
-
-static void remove_folder(const Placing *p, const char *folder)
-{
-  Buf path = { 0 };
-  for (int i = 0; i < p->count; i++) {
-    buf_clear(&path);
-    buf_printf(&path, "%s/%s", folder, p->files[i].name);
-    unlink(buf_text(&path));
-  }
-  rmdir(folder);
-  buf_free(&path);
-}
-
 static bool fill(const Placing *p, const char *folder)
 {
   Buf path = { 0 };
@@ -141,15 +112,17 @@ typedef enum { DONE, FAILED, NOT_THIS_WAY } Outcome;
 static Outcome place_whole(const Placing *p, FolderState state, mode_t mode)
 {
   if (state == OTHERS) return NOT_THIS_WAY;
-  char *beside = make_beside(p, state, mode);
-  if (!beside) return NOT_THIS_WAY;
+  Buf beside = { 0 };
+  int held = leftovers_make(p->folder, state == OURS ? mode : 0, &beside);
+  if (held < 0) return NOT_THIS_WAY;
   Outcome outcome = FAILED;
-  if (fill(p, beside)) {
+  if (fill(p, buf_text(&beside))) {
     unsigned how = state == NEW ? RENAME_NOREPLACE : RENAME_EXCHANGE;
-    outcome = renameat2(AT_FDCWD, beside, AT_FDCWD, p->folder, how) == 0 ? DONE : NOT_THIS_WAY;
+    outcome = renameat2(AT_FDCWD, buf_text(&beside), AT_FDCWD, p->folder, how) == 0 ? DONE : NOT_THIS_WAY;
   }
-  if (outcome != DONE || state == OURS) remove_folder(p, beside);
-  mem_free(beside);
+  if (outcome != DONE || state == OURS) leftovers_remove(buf_text(&beside));
+  close(held);
+  buf_free(&beside);
   return outcome;
 }
 
@@ -167,6 +140,14 @@ static void make_parents(const char *folder)
   mem_free(path);
 }
 
+static void clear_leftovers(const Placing *p)
+{
+  const char **names = mem_array((size_t)p->count, sizeof *names);
+  for (int i = 0; i < p->count; i++) names[i] = p->files[i].name;
+  leftovers_clear(p->folder, names, p->count);
+  mem_free(names);
+}
+
 bool placing_write(const char *folder, const PlacedFile *files, int count, Buf *why)
 {
   if (count == 0) return true;
@@ -175,6 +156,7 @@ bool placing_write(const char *folder, const PlacedFile *files, int count, Buf *
   Placing p = { name, files, count, why };
   mode_t mode = 0;
   make_parents(name);
+  clear_leftovers(&p);
   FolderState state = look_at(&p, &mode);
   Outcome outcome = place_whole(&p, state, mode);
   bool written = outcome == DONE || (outcome == NOT_THIS_WAY && place_each(&p));

@@ -25,10 +25,11 @@ void waiting_hold(HeldSignals *old)
   sigprocmask(SIG_BLOCK, &held, &old->mask);
 }
 
+/* One that came too late to be waited for is taken here, or it would end the program now that it has its result. */
 void waiting_release(const HeldSignals *old)
 {
-  for (int i = 0; i < WAITING_SIGNALS; i++) sigaction(signals[i], &old->actions[i], NULL);
   sigprocmask(SIG_SETMASK, &old->mask, NULL);
+  for (int i = 0; i < WAITING_SIGNALS; i++) sigaction(signals[i], &old->actions[i], NULL);
 }
 
 int waiting_signal(void) { return arrived; }
@@ -42,11 +43,19 @@ int64_t waiting_clock_ms(void)
   return (int64_t)now.tv_sec * 1000 + now.tv_nsec / 1000000;
 }
 
+/* A descriptor that always has something would keep ppoll from looking. */
+static void take_signal(const sigset_t *none)
+{
+  static const struct timespec at_once = { 0, 0 };
+  ppoll(NULL, 0, &at_once, none);
+}
+
 Waited waiting_for(int fd, short events, int64_t until_ms)
 {
   struct pollfd watched = { .fd = fd, .events = events };
   sigset_t none;
   sigemptyset(&none);
+  take_signal(&none);
   for (;;) {
     if (arrived) return WAITED_INTERRUPTED;
     int64_t left = until_ms - waiting_clock_ms();

@@ -15,6 +15,7 @@ typedef struct {
 
 /* From here on SIGINT, SIGTERM and SIGHUP only arrive in waiting_for. One that was ignored (nohup) stays ignored. */
 void waiting_hold(HeldSignals *old);
+/* As before. A signal that was held back until now has no more effect. */
 void waiting_release(const HeldSignals *old);
 
 /* The signal that ended a wait; 0: none since waiting_hold or the last waiting_forget. */

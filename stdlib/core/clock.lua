@@ -15,10 +15,13 @@ function clock.hours(text)
   return { from = from, till = till > from and till or till + 1440 }
 end
 
+--- The years that a date may have: what is late in the last one still ends in a year of four digits.
+clock.FIRST_YEAR, clock.LAST_YEAR = 1970, 2999
+
 local MONTH_DAYS = { 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31 }
 
 local function is_date(y, m, d)
-  if y < 1970 or m < 1 or m > 12 then return false end
+  if y < clock.FIRST_YEAR or y > clock.LAST_YEAR or m < 1 or m > 12 then return false end
   local leap = m == 2 and (y % 4 == 0 and y % 100 ~= 0 or y % 400 == 0)
   return d >= 1 and d <= MONTH_DAYS[m] + (leap and 1 or 0)
 end

@@ -8,7 +8,7 @@ local types = require "core.types"
 local prices = {}
 
 local percent = types.quantity("fraction", { least = "0 %", most = "1000 %" })
-local share = types.quantity("fraction", { least = "0 %" })
+local share = types.quantity("fraction", { least = "0 %", most = "1000000 %" })
 
 prices.PER = { "job", "area", "m2", "sqft", "m", "ft", "day", "person day", "reading", "L slurry", "gal slurry" }
 
@@ -64,12 +64,15 @@ function contingency.read(v, slot)
   return nil
 end
 
+local HOURS_OF_WORK = { least = "1 h", most = "1000000 h" }
+
 local owned = types.record {
   { "price", types.price("money"), says = "what the machine cost", required = true, example = '"$30,000"' },
   { "salvage", types.quantity("fraction", { least = "0 %", most = "100 %" }), says = "share of that left at the end of its life",
     default = "0 %", basis = "nothing is left unless said" },
-  { "life", types.quantity("time"), says = "hours it works in its life", required = true, example = '"6000 h"' },
-  { "a_year", types.quantity("time"), says = "hours it works in a year", required = true, example = '"1200 h"' },
+  { "life", types.quantity("time", HOURS_OF_WORK), says = "hours it works in its life", required = true,
+    example = '"6000 h"' },
+  { "a_year", types.quantity("time", HOURS_OF_WORK), says = "hours it works in a year", required = true, example = '"1200 h"' },
   { "capital", types.quantity("fraction", { least = "0 %", most = "100 %" }), says = "interest a year on what it is worth",
     default = "0 %", basis = "no cost of capital said" },
 }
@@ -97,13 +100,14 @@ prices.fields = {
     basis = "people are paid while they wait between pieces of work of a shift" },
   { "tools", types.map(price_of {
     { "price", types.price("money"), says = "of a set", required = true, example = '"$95"' },
-    { "life", types.quantity("area per count", { least = "1 sqft/set" }), says = "floor that a set lasts for", required = true,
+    { "life", types.quantity("area per count", { least = "1 sqft/set", most = "100000000 sqft/set" }), required = true,
+      says = "floor that a set lasts for",
       example = '"9000 sqft/set"' },
   }), says = "abrasive sets by bond and grit", example = '{ ["resin 400"] = { price = "$95", life = "9000 sqft/set" } }' },
   { "materials", types.map(types.list(price_of {
     { "size", types.package, says = "what a package holds", required = true, example = '"5 gal"' },
     { "price", types.price("money"), says = "of a package", required = true, example = '"$185"' },
-    { "gives", types.quantity("volume"), says = "what a package sold by mass or piece makes", example = '"6.2 gal"' },
+    { "gives", types.quantity("volume", { least = "0.001 gal", most = "100000 gal" }), says = "what a package sold by mass or piece makes", example = '"6.2 gal"' },
   }, "a list of packages: { { size = ..., price = ... } }")), says = "packages by chemical or filler",
     example = '{ ["lithium silicate"] = { { size = "5 gal", price = "$185" } } }' },
   { "machines", types.map(price_of {
@@ -117,7 +121,7 @@ prices.fields = {
   { "extras", types.map(price_of {
     { "price", types.quantity("money"), says = "of one", required = true, example = '"$450"' },
     { "per", types.choice(prices.PER), says = "one what", required = true, example = '"job"' },
-    { "times", types.number(0), says = "how many at each, such as miles a day", example = "60" },
+    { "times", types.number(0, 1000000), says = "how many at each, such as miles a day", example = "60" },
   }), says = "all else that is charged", example = '{ mobilisation = { price = "$450", per = "job" } }' },
   { "material_tax", percent, says = "sales tax on tools and materials", default = "0 %", basis = "no tax said" },
   { "labour_tax", percent, says = "sales tax on wages, premiums and burden" },

@@ -61,7 +61,7 @@ local function type_of(input)
   if input.columns then return list_type(input) end
   if input.words then return types.choice(input.words) end
   if PLAIN[input.kind] then return PLAIN[input.kind]() end
-  return types.quantity(input.kind)
+  return types.quantity(input.kind, {}) -- the formula has limits of its own
 end
 
 local function split(text, at)

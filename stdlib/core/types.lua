@@ -157,9 +157,26 @@ local function in_limits(self, v, slot)
   return v
 end
 
---- A quantity of a kind: types.quantity("length", { least = "0.5 in", most = "6 ft" }).
+-- What no floor, machine or job has more or less of, for fields that say nothing closer. It keeps a slip of the pen, and
+-- what is written to break the reckoning, out of it.
+local WORLD = {
+  time = { least = "0 min", most = "100000 d" },
+  area = { least = "0 sqft", most = "100000000 sqft" },
+  volume = { least = "0 gal", most = "1000000 gal" },
+  speed = { least = "0 ft/min", most = "20000 ft/min" },
+  temperature = { least = "-60 C", most = "80 C" },
+  pressure = { least = "0 psi", most = "100000 psi" },
+  flow = { least = "0 cfm", most = "10000000 cfm" },
+  fraction = { least = "0 %", most = "1000 %" },
+  ["production rate"] = { least = "1 sqft/h", most = "1000000 sqft/h" },
+  ["spread rate"] = { least = "1 sqft/gal", most = "100000 sqft/gal" },
+  ["area per count"] = { most = "100000000 sqft/set" },
+}
+
+--- A quantity of a kind: types.quantity("length", { least = "0.5 in", most = "6 ft" }). Without limits those of the world
+-- hold; `{}` is none at all.
 function types.quantity(kind, limits)
-  limits = limits or {}
+  limits = limits or WORLD[kind] or {}
   local self = with_examples({ says = article(kind), kind = kind, uncertain = true, figure = true },
     function() return spellings(kind) end)
   self.low, self.high = limit(kind, limits.least), limit(kind, limits.most)
@@ -489,12 +506,18 @@ end
 -- ---- the calendar
 
 -- Refuses a text that can only mean one thing with that, as `which` should be written; else with an example.
+local function year_help(text)
+  local year = tonumber(text:match("^(%d%d%d%d)%-"))
+  if not year or (year >= clock.FIRST_YEAR and year <= clock.LAST_YEAR) then return nil end
+  return ("the year goes from %d to %d"):format(clock.FIRST_YEAR, clock.LAST_YEAR)
+end
+
 local function refuse_form(slot, which, code, text, example)
   local meant = require("core.respelt")[which](text)
   meant = meant and clock[which](meant) and ('"%s"'):format(meant) or nil
   local fix = finding.is_quoted(slot.at, text) and meant or nil
   return refuse(slot, code, ("%s: `%s` is not %s"):format(label(slot), text, types[which].says),
-    meant and "write " .. meant or example, { fix = fix, safe = true })
+    meant and "write " .. meant or year_help(text) or example, { fix = fix, safe = true })
 end
 
 --- Hours of the day: "22:00 to 06:00"; past midnight where the end is not after the start.

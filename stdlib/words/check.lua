@@ -11,8 +11,8 @@ return {
   fields = fields.join({
     { "measure", types.choice(measures.names), says = "what is read", required = true },
     { "want", types.window(measures.reading), says = "what the readings must be", example = "at_least(45)" },
-    { "readings", types.quantity("count per area"), says = "how many readings for the floor",
-      default = "1 per 1000 sqft", basis = "clarity and haze tests: 1 for each 1,000 sqft; guide specification",
+    { "readings", types.quantity("count per area", { least = "1 per 1000000 sqft", most = "1 per sqft" }),
+      says = "how many readings for the floor", default = "1 per 1000 sqft", basis = "clarity and haze tests: 1 for each 1,000 sqft; guide specification",
       example = '"1 per 500 sqft"' },
     { "least", types.whole(1, 1000), says = "readings at least", default = 3,
       basis = "clarity and haze tests: 3 for the first 1,000 sqft; guide specification" },

@@ -44,6 +44,7 @@ sh:test("the next run that ends is as if nothing had been", function()
   local once = package()
   sh:sh("rm -rf package; " .. bid "first_job")
   same(package(), once)
+  same(sh:sh("ls -A | grep part; true"), "") -- what the killed ones left beside it is gone as well
 end)
 
 sh:finish()
