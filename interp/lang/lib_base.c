@@ -32,6 +32,8 @@ static int l_assert(lua_State *L)
   return lua_error(L);
 }
 
+enum { ERROR_STEPS = 20 }; /* what it takes to raise and catch one */
+
 /* The value a script sees for an error it caught: Lua's own messages without their place. */
 static void tidy_caught(lua_State *L, int index)
 {
@@ -49,7 +51,7 @@ static int l_pcall(lua_State *L)
   int status = lua_pcall(L, lua_gettop(L) - 1, LUA_MULTRET, 0);
   host->error_level = 0;
   if (status == LUA_ERRMEM) budget_over_memory(host);
-  host_charge(L, 1);
+  host_charge(L, status == LUA_OK ? 1 : ERROR_STEPS);
   if (status != LUA_OK) tidy_caught(L, lua_gettop(L));
   lua_pushboolean(L, status == LUA_OK);
   lua_insert(L, 1);
@@ -156,12 +158,13 @@ static int to_number_in_base(lua_State *L)
   return 1;
 }
 
+enum { NUMBER_LONGEST = 1000 }; /* bytes; reading the digits of a number takes the square of their count */
+
 static void push_read_number(lua_State *L)
 {
   size_t length;
   const char *text = lua_tolstring(L, 1, &length);
-  lib_charge_bytes(L, length);
-  if (lua_stringtonumber(L, text) != length + 1) lua_pushnil(L);
+  if (length > NUMBER_LONGEST || lua_stringtonumber(L, text) != length + 1) lua_pushnil(L);
 }
 
 /* tonumber(value [, base]) -> number, or nil if it is none */

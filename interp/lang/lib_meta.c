@@ -136,6 +136,14 @@ static int l_raw_getmetatable(lua_State *L)
   return lua_getmetatable(L, 1);
 }
 
+/* scripted(value) -> is it a table whose metatable a script has set? */
+static int l_scripted(lua_State *L)
+{
+  bool is = lua_type(L, 1) == LUA_TTABLE && lua_getmetatable(L, 1) && lua_rawgetp(L, -1, &original) != LUA_TNIL;
+  lua_pushboolean(L, is);
+  return 1;
+}
+
 static int l_rawget(lua_State *L)
 {
   luaL_checktype(L, 1, LUA_TTABLE);
@@ -182,7 +190,7 @@ void lib_open_meta(lua_State *L, bool trusted)
   static const luaL_Reg raw[] = {
     { "setmetatable", l_raw_setmetatable }, { "getmetatable", l_raw_getmetatable },
     { "rawget", l_rawget },   { "rawset", l_rawset }, { "rawequal", l_rawequal },
-    { "rawlen", l_rawlen },   { "next", l_next },     { NULL, NULL }
+    { "rawlen", l_rawlen },   { "next", l_next },     { "scripted", l_scripted }, { NULL, NULL }
   };
   luaL_setfuncs(L, trusted ? raw : checked, 0);
 }

@@ -78,9 +78,10 @@ static void push_key(lua_State *L, lua_Integer step, lua_Integer n)
   else lua_rawgeti(L, lua_upvalueindex(UP_LIST), step - n);
 }
 
-/* Gives the next key that still has a value. */
+/* Gives the next key that still has a value. A script can call it with whatever it likes. */
 static int l_pairs_step(lua_State *L)
 {
+  luaL_checktype(L, 1, LUA_TTABLE);
   lua_Integer step = lua_tointeger(L, lua_upvalueindex(UP_STEP));
   lua_Integer n = lua_tointeger(L, lua_upvalueindex(UP_POSITIONS));
   lua_Integer last = n + lua_tointeger(L, lua_upvalueindex(UP_COUNT));

@@ -136,11 +136,19 @@ static void add_mark(const Table *table, uint32_t id, Buf *out)
   buf_add(out, mark, (size_t)length);
 }
 
-/* Where a body begins, or before a jump, the host is told how many steps it costs. */
+/* Is the token the end of `(...)` or `(a, b, ...)`? */
+static bool ends_varargs(const Tree *tree, uint32_t token)
+{
+  const Token *at = tree->tokens.at;
+  return token > 0 && at[token].kind == TOK_RIGHT_PAREN && at[token - 1].kind == TOK_DOTS;
+}
+
+/* Where a body begins, or before a jump, the host is told how many steps it costs. Any number of arguments cost more. */
 static void add_tick(const Tree *tree, uint32_t token, Buf *out)
 {
-  char tick[24];
-  int length = snprintf(tick, sizeof tick, " _tick(%u);", tree->ticks[token]);
+  char tick[32];
+  const char *arguments = ends_varargs(tree, token) ? ", ..." : "";
+  int length = snprintf(tick, sizeof tick, " _tick(%u%s);", tree->ticks[token], arguments);
   buf_add(out, tick, (size_t)length);
 }
 

@@ -74,7 +74,7 @@ void budget_start(Host *host)
 
 int budget_tick(lua_State *L)
 {
-  host_charge(L, lua_tointeger(L, 1));
+  host_charge(L, lua_tointeger(L, 1) + lua_gettop(L) - 1);
   return 0;
 }
 

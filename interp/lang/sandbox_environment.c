@@ -14,9 +14,12 @@ static int l_refuse_change(lua_State *L)
                     "make a table of your own");
 }
 
+enum { GATE_STEPS = 200 }; /* what a word of the library does before it is finished; the library itself is not counted */
+
 /* Calls a library function from a C frame, so that `return word(x)` in a script keeps the script's frame. */
 static int l_gate(lua_State *L)
 {
+  host_charge(L, GATE_STEPS);
   lua_pushvalue(L, lua_upvalueindex(1));
   lua_insert(L, 1);
   lua_call(L, lua_gettop(L) - 1, LUA_MULTRET);

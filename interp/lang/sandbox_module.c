@@ -140,7 +140,9 @@ static void run_module(Host *host, const char *name)
 
 static int load_module(Host *host, const char *name)
 {
+  enum { ASKING_STEPS = 2000 }; /* the supervisor is asked, who looks for a file */
   lua_State *L = host->L;
+  host_charge(L, ASKING_STEPS);
   for (int i = 0; i < host->loading_count; i++)
     if (strcmp(host->loading[i], name) == 0) refuse_cycle(host, i, name);
   if (host->loading_count == SANDBOX_MODULES_DEEP)

@@ -44,7 +44,7 @@ local function flatten(items, class, owner, wanted, result, depth)
       unfinished(data, data.at)
       result.incomplete = true
     elseif value.is_unknown(v) then result.incomplete = true
-    elseif type(v) == "table" and not data and depth < 16 then
+    elseif object.is_plain(v) and depth < 16 then
       flatten(record.raw(v, item.at).items, class, owner, wanted, result, depth + 1)
     else
       misplaced(item, class, owner, wanted)

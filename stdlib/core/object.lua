@@ -49,6 +49,10 @@ function object.data(value, class)
   return nil
 end
 
+--- Is it a table that says what stands in it, and nothing else: no object, and without a metatable of a script's own, whose
+-- functions would be asked in its place and may answer anything, or never?
+function object.is_plain(v) return type(v) == "table" and not contents[v] and not scripted(v) end
+
 --- What a value is, in words for a message: "a step", "the text `2 h`", "the number 3".
 function object.describe(value)
   local data = object.data(value)
@@ -58,7 +62,7 @@ function object.describe(value)
   if kind == "string" then return ("the text `%s`"):format(value:sub(1, 40)) end
   if kind == "number" then return "the number " .. tostring(value) end
   if kind == "boolean" then return tostring(value) end
-  if kind == "table" then return "a list or table" end
+  if kind == "table" then return scripted(value) and "a table with a metatable" or "a list or table" end
   if kind == "userdata" then return ("%s (%s)"):format(tostring(value), value:kind()) end
   return "a " .. kind
 end

@@ -22,7 +22,7 @@ end
 -- One percentage, or percentages by name that add up.
 local shares = { says = "a percentage, or percentages by name", examples = { '"31 %"' } }
 function shares.read(v, slot)
-  if type(v) ~= "table" or object.data(v) then return percent.read(v, slot) end
+  if not object.is_plain(v) then return percent.read(v, slot) end
   local parts = a_name.read(v, slot)
   return parts and { parts = parts }
 end

@@ -6,7 +6,7 @@ local settings = {}
 
 --- What a written `set` says: name -> { value, at, key_at }; nil if it is not there or not a table of names.
 function settings.read(written)
-  if not written or type(written.value) ~= "table" or object.data(written.value) then return nil end
+  if not written or not object.is_plain(written.value) then return nil end
   local read = {}
   for name, v in pairs(written.value) do
     local at, key_at = place.of(written.value, name), place.key(written.value, name)

@@ -25,8 +25,9 @@ return function(check, from)
   return function(subject, report)
     local function say(what)
       if type(what) == "string" then what = { message = what } end
-      if value.is_unknown(what) or type(what) == "table" and value.is_unknown(what.message) then return end
-      if type(what) ~= "table" or type(what.message) ~= "string" then
+      local plain = object.is_plain(what)
+      if value.is_unknown(what) or plain and value.is_unknown(what.message) then return end
+      if not plain or type(what.message) ~= "string" then
         finding.error { code = "rule", at = from.name_at, message = "a rule's report needs { message = ... }" }
         return
       end

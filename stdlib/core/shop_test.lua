@@ -10,7 +10,7 @@ local function tests_in(result)
   local data = object.data(result, document.class)
   if data and data.word == "test" then return { data } end
   local list = {}
-  if type(result) == "table" and not object.data(result) then
+  if object.is_plain(result) then
     for i, item in ipairs(result) do
       local inner = object.data(item, document.class)
       if inner and inner.word == "test" then list[i] = inner end

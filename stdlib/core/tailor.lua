@@ -133,7 +133,7 @@ end
 
 --- A written table laid over another: what the later one does not say is kept. Anything else replaces.
 function tailor.overlay(under, over)
-  local plain = function(w) return w and type(w.value) == "table" and not object.data(w.value) and #w.value == 0 end
+  local plain = function(w) return w and object.is_plain(w.value) and #w.value == 0 end
   local both = plain(under) and plain(over)
   return { value = over.value, at = over.at, key_at = over.key_at, by = over.by, under = both and under or nil,
     replaced = not both and under or nil }

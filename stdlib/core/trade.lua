@@ -51,7 +51,7 @@ function trade.bounds(message, unit)
 end
 
 local function written_item(list, row)
-  return type(list) == "table" and not object.data(list) and list[row] or nil
+  return object.is_plain(list) and list[row] or nil
 end
 
 -- What was given, as it was written where it is one value.
@@ -101,7 +101,7 @@ local function callable(definition)
     if value.is_unknown(given) then return given end
     local caller = place.caller(1)
     local more = select("#", ...)
-    if type(given) ~= "table" or object.data(given) or more > 0 then
+    if not object.is_plain(given) or more > 0 then
       finding.error { code = "form", at = caller, message = ("%s takes one table, got %s"):format(definition.name,
           more > 0 and more + 1 .. " values" or object.describe(given)),
         help = "write " .. inputs.example(definition) }

@@ -28,7 +28,7 @@ local function row_type(columns)
   local fields = inputs.fields(columns)
   local self = { says = "a row", examples = { "{ ... }" }, fields = fields }
   function self.read(v, slot)
-    local is_row = type(v) == "table" and not object.data(v)
+    local is_row = object.is_plain(v)
     local lone = { fields = {}, items = { { value = v, at = slot.at } }, at = slot.at }
     local raw = is_row and record.raw(v, slot.at) or lone
     for i, item in ipairs(raw.items) do

@@ -334,14 +334,12 @@ end
 
 -- ---- lists and tables
 
-local function is_plain_table(v) return type(v) == "table" and object.data(v) == nil end
-
 --- A list of one type; a single value stands for a list of one.
 function types.list(of, says)
   local self = with_examples({ says = says or "a list", list = of },
     function() return { "{ " .. of.examples[1] .. " }" } end)
   function self.read(v, slot)
-    if not is_plain_table(v) then
+    if not object.is_plain(v) then
       local single = of.read(v, slot)
       return single ~= nil and { single } or nil
     end
@@ -398,7 +396,7 @@ function types.record(fields, says, check)
   local self = with_examples({ says = says or "a table of fields", fields = fields },
     function() return { record_example(fields) } end)
   function self.read(v, slot)
-    if not is_plain_table(v) then
+    if not object.is_plain(v) then
       if value.is_unknown(v) then return nil end
       local meant = as_only_field(v, fields, slot)
       return refuse(slot, "type", ("%s needs %s, got %s"):format(label(slot), self.says, object.describe(v)),
@@ -418,7 +416,7 @@ end
 --- One value, or a table of named fields that says more.
 function types.either(plain, record)
   local self = { says = plain.says .. " or " .. record.says, examples = plain.examples, fields = record.fields, either = true }
-  function self.read(v, slot) return (is_plain_table(v) and record or plain).read(v, slot) end
+  function self.read(v, slot) return (object.is_plain(v) and record or plain).read(v, slot) end
   return self
 end
 
@@ -426,7 +424,7 @@ end
 function types.map(of, says)
   local self = { says = says or "a table of names", examples = { "{ ... }" }, map = of }
   function self.read(v, slot)
-    if not is_plain_table(v) then return wrong_type(slot, self, v) end
+    if not object.is_plain(v) then return wrong_type(slot, self, v) end
     local result, sound = {}, true
     for key, item in pairs(v) do
       local at = place.of(v, key)
@@ -451,7 +449,7 @@ end
 
 -- What is missing where something else than a document stands: the word before a table, or no quotes round a name.
 local function document_help(word, v)
-  if is_plain_table(v) then return ('put %s "name" before the { ... }'):format(word) end
+  if object.is_plain(v) then return ('put %s "name" before the { ... }'):format(word) end
   if type(v) ~= "string" then return nil end
   return v:find("^[%a_][%w_]*$") and ("without quotes if `local %s` is above; a file of its own needs require \"...\""):format(v)
     or ('require "%s", if that is its file'):format(v)

@@ -66,7 +66,7 @@ end
 
 local function finish(definition, name, caller, t)
   if value.is_unknown(t) then return t end
-  if type(t) ~= "table" or object.data(t) then return wants_table(definition, name, caller) end
+  if not object.is_plain(t) then return wants_table(definition, name, caller) end
   local at = place.word(t)
   local data = { word = definition.word, definition = definition, name = name, at = at ~= 0 and at or caller,
     name_at = place.name(t), call_at = place.call(t), table_at = place.of(t) }

@@ -11,7 +11,7 @@ local words = require "core.words"
 local EXAMPLE = 'tailor(require "methods.cream_wet", "dyed") { after "wash" { dye "walnut" { ... } } }'
 
 local function finish(parent, name, caller, t)
-  if type(t) ~= "table" or object.data(t) then
+  if not object.is_plain(t) then
     if not value.is_unknown(t) then
       finding.error { code = "form", at = caller, message = "`tailor` wants a table after its name", help = EXAMPLE }
     end

@@ -1,4 +1,4 @@
--- expect: budget 4
+-- expect: rule 1 needs { message
 local mine = rule "mine" { level = "error", scope = "step", says = "nothing", basis = "a test",
   check = function(step, report)
     report(setmetatable({}, { __index = function() while true do end end }))
