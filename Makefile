@@ -129,7 +129,7 @@ $(BUILD)/tests/fuzz/replay_%: $(BUILD)/tests/fuzz/fuzz_%.o $(BUILD)/tests/fuzz/r
 
 need = @sh tests/need.sh $1
 
-SCRIPT_HELPERS = $(patsubst %,tests/%.lua,files json schema shell documents coverage sarif_logs sarif_published)
+SCRIPT_HELPERS = $(patsubst %,tests/%.lua,calls files json schema shell documents coverage sarif_logs sarif_published)
 SCRIPT_TESTS   = tests/language/run.lua $(filter-out $(SCRIPT_HELPERS),$(sort $(wildcard tests/*.lua tests/outside/*.lua tests/trust/*.lua tests/properties/*.lua)))
 
 .PHONY: test test-run test-packages build-packages asan test-documents pages mutants

@@ -4,6 +4,7 @@
 -- is new is in it without a line here.
 local build = arg[1]
 package.path = "tests/?.lua;" .. package.path
+local calls = require "calls"
 local shell = require "shell"
 
 local sh = shell.new(build, "same")
@@ -19,41 +20,6 @@ local OTHERWISE = {
     .. "TERM=xterm-256color COLORTERM=truecolor COLUMNS=33 LUA_PATH=/x LUA_CPATH=/x LUA_INIT='os.exit(9)' %s" },
 }
 
--- Calls besides those that a command's usage gives.
-local EXTRA = { why = { "first_job.lua price" }, test = { "tests.lua" }, words = { "hone", "grit-step" },
-  validate = { "mistakes.lua", "missing.lua", "--assumptions first_job.lua" } }
--- Options that print in another form, or more.
-local FORMS = { "--json", "--sarif", "--short", "--bars", "--assumptions", "--meta", "--manual", "--examples", "--diff", "--width=120",
-  "--colour=always" }
-
-sh:run("new --out=shop")
-sh:sh("cp shop/*.lua .")
-local mistakes = assert(io.open("recipes/mistakes.lua"))
-sh:write("mistakes.lua", mistakes:read("a"))
-mistakes:close()
-sh:write("tests.lua", 'return test "t" { of = recipe "r" { hone "a" { grit = 200 } }, finds = { "missing" } }\n')
-
-local function commands()
-  local list = {}
-  for name in (sh:run("help")):gmatch("\n  gritwork (%l+)") do list[#list + 1] = name end
-  return list
-end
-
--- The calls to try of one command, without the program's name.
-local function calls_of(name)
-  local help, list = sh:run("help " .. name), {}
-  local usage = help:match("^gritwork %l+ ([^\n]*)")
-  local effort = help:find("--effort", 1, true) and " --effort=1" or ""
-  local files = usage:gsub("%[.-%]", ""):gsub("%-%-out=DIR", "--out=OUT"):gsub("JOB", "first_job.lua"):gsub("FILE", "first_job.lua")
-    :gsub("%.%.%.", "")
-  list[1] = name .. effort .. " " .. files
-  for _, form in ipairs(FORMS) do
-    if help:find("\n  " .. form:match("^[^=]*"), 1, true) then list[#list + 1] = name .. effort .. " " .. form .. " " .. files end
-  end
-  for _, extra in ipairs(EXTRA[name] or {}) do list[#list + 1] = name .. effort .. " " .. extra end
-  return list
-end
-
 -- All that a call leaves: what it printed, its status, and the files it wrote, each with its bytes.
 local function outcome(call, how)
   local command = how:format(gritwork .. " " .. call:gsub("%%", "%%%%"))
@@ -61,14 +27,12 @@ local function outcome(call, how)
   return ("%s\nstatus %d"):format(text, status)
 end
 
-for _, name in ipairs(commands()) do
-  for _, call in ipairs(calls_of(name)) do
-    sh:test("gritwork " .. call, function()
-      local usual = outcome(call, "%s")
-      assert(usual:find("status [013]$"), usual)
-      for _, other in ipairs(OTHERWISE) do same(outcome(call, other[2]), usual, other[1]) end
-    end)
-  end
+for _, call in ipairs(calls.list(sh)) do
+  sh:test("gritwork " .. call, function()
+    local usual = outcome(call, "%s")
+    assert(usual:find("status [013]$"), usual)
+    for _, other in ipairs(OTHERWISE) do same(outcome(call, other[2]), usual, other[1]) end
+  end)
 end
 
 sh:test("another folder, and the same name of the file", function()
