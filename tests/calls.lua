@@ -5,7 +5,7 @@ local calls = {}
 -- What an option that needs a value is tried with; false where it is tried in another way, with what it needs.
 local VALUES = { effort = false, out = false, root = ".", colour = "always", width = "120", seconds = "60", stdlib = false,
   with = "'polish passes=7'", over = "'polish passes=4..6:2'", ["break-even"] = "6000 --over='polish passes=4..6:1'",
-  trials = "100", threads = "2", job = "first_job.lua", area = "'main floor' --job=first_job.lua" }
+  alternate = "none", trials = "100", threads = "2", job = "first_job.lua", area = "'main floor' --job=first_job.lua" }
 
 -- Calls besides those that a command's usage gives.
 local EXTRA = { why = { "first_job.lua price" }, test = { "tests.lua" }, words = { "hone", "grit-step" },

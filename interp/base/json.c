@@ -23,15 +23,15 @@ static void new_line(JsonWriter *j)
   buf_repeat(j->out, ' ', 2 * (size_t)j->depth);
 }
 
-/* RFC 8259, section 7: quotation mark, reverse solidus and the control characters must be escaped. DEL and C1 may
- * be, and are, so that the text is harmless on a terminal. */
+/* RFC 8259, section 7: quotation mark, reverse solidus and the control characters must be escaped. DEL, C1
+ * and what turns or hides text may be, and are, so that it is harmless on a terminal. */
 static void put_code(Buf *out, uint32_t code, const char *bytes, size_t length)
 {
   static const char letters[] = { ['\b'] = 'b', ['\t'] = 't', ['\n'] = 'n', ['\f'] = 'f', ['\r'] = 'r',
                                   ['"'] = '"',  ['\\'] = '\\' };
   if (code < sizeof letters && letters[code])
     buf_printf(out, "\\%c", letters[code]);
-  else if (code < 0x20 || (code >= 0x7F && code < 0xA0))
+  else if (code <= 0xFFFF && text_is_hidden(code))
     buf_printf(out, "\\u%04x", (unsigned)code);
   else
     buf_add(out, bytes, length);

@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/text.h"
 #include "cli/command.h"
 #include "cli/supervisor.h"
 #include "cost/split.h"
@@ -93,7 +94,9 @@ static bool write_json(Session *session, const Bid *bid)
 static void say_done(Session *session, const Bid *bid)
 {
   Buf out = { 0 };
-  buf_printf(&out, "%s: ", session->document.job->name);
+  const char *name = session->document.job->name;
+  text_escape(&out, name, strlen(name));
+  buf_puts(&out, ": ");
   money_print(bid->cost->price, bid->cost->currency, &out);
   buf_printf(&out, "\nfingerprint of the sources %.16s\n", bid->fingerprint);
   for (int i = 0; i < PAPERS; i++) buf_printf(&out, "%s/%s\n", session->options->out, papers[i].name);
