@@ -172,8 +172,10 @@ int supply_limits(const Job *job, SupplyLimit *limits)
   int count = 0;
   if (job->supply_count == 0) return 0;
   list_classes(job, &s);
-  for (int k = 0; k < s.count; k++)
-    if (s.most[k] < job->machines[s.class[k]].count)
-      limits[count++] = (SupplyLimit){ .class = { s.class[k] }, .weight = { 1 }, .count = 1, .most = s.most[k] };
+  for (int k = 0; k < s.count; k++) {
+    if (s.most[k] == job->machines[s.class[k]].count) continue;
+    limits[count] = (SupplyLimit){ .class = { s.class[k] }, .weight = { 1 }, .count = 1, .most = s.most[k] };
+    count++;
+  }
   return count + limits_together(job, &s, limits + count, SUPPLY_LIMITS - count);
 }
