@@ -173,9 +173,10 @@ static int cell_of(const Scale *s, double value)
 static void bar(const Risk *risk, const RiskDriver *d, const Scale *s, Buf *out)
 {
   double low, high, likely = risk->costed ? risk->likely_cost : risk->likely_finish;
+  if (!d->swings) return;
   ends_of(risk, d, &low, &high);
   int from = cell_of(s, fmin(low, high)), until = cell_of(s, fmax(low, high)), middle = cell_of(s, likely);
-  for (int i = 0; i < s->cells && d->swings; i++)
+  for (int i = 0; i < s->cells; i++)
     buf_putc(out, i == middle ? '|' : i >= from && i <= until && until > from ? '#' : ' ');
 }
 
