@@ -1,0 +1,2 @@
+-- expect: syntax 1
+local function f(_ENV) while true do end end f({})

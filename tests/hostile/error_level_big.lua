@@ -1,0 +1,2 @@
+-- expect: script 1
+error("x", math.maxinteger)

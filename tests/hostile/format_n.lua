@@ -1,0 +1,2 @@
+-- expect: script 1
+local s = ("%n"):format(5)

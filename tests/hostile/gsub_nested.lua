@@ -1,0 +1,3 @@
+-- expect: script 1
+local function f(s) return (s:gsub(".", f)) end
+f("abc")

@@ -1,0 +1,4 @@
+-- expect: script 1
+local t = {}
+setmetatable(t, { __index = t })
+local x = t.y

@@ -1,0 +1,3 @@
+-- expect: script 1
+local t = {}
+table.insert(t, math.maxinteger, 1)

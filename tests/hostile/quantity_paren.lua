@@ -1,0 +1,2 @@
+-- expect: unit 1 `overlap`
+return recipe "s" { hone "a" { overlap = "1 " .. ("("):rep(100000) } }

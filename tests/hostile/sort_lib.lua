@@ -1,0 +1,3 @@
+-- expect: script 1
+table.sort(math)
+error "survived"

@@ -1,0 +1,2 @@
+-- expect: script 1
+local s = utf8.char(0x110000)

@@ -1,0 +1,2 @@
+-- expect: script 1
+hone.x = 1

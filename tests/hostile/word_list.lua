@@ -1,0 +1,2 @@
+-- expect: form 1
+hone({})
