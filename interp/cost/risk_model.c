@@ -61,7 +61,7 @@ static int add_factor(Laying *x, const Maybe *factor, const char *what)
 
 static bool is_abrasive(const Plan *plan, const Activity *a)
 {
-  return step_family(takeoff_step(plan, (int)(a - plan->activities))->word) == FAMILY_ABRASIVE;
+  return step_words[takeoff_step(plan, (int)(a - plan->activities))->word].family == FAMILY_ABRASIVE;
 }
 
 static bool is_drying(const Plan *plan, const Activity *a)

@@ -29,7 +29,7 @@ const Step *takeoff_step(const Plan *plan, int activity)
 
 const char *takeoff_tool_name(const Step *step, Arena *arena)
 {
-  if (step->grit <= 0) return step->bond ? step->bond : step_words[step->word];
+  if (step->grit <= 0) return step->bond ? step->bond : step_words[step->word].name;
   Buf name = { 0 };
   if (step->bond) buf_printf(&name, "%s ", step->bond);
   show_number(&name, step->grit, 2);
@@ -295,7 +295,7 @@ static const char **material_names(const Counting *c)
   for (int i = 0; i < c->plan->activity_count; i++) {
     if (c->plan->activities[i].material.value <= 0) continue;
     const Step *step = takeoff_step(c->plan, i);
-    names[i] = step->with ? step->with : step_words[step->word];
+    names[i] = step->with ? step->with : step_words[step->word].name;
   }
   return names;
 }

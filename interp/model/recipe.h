@@ -101,8 +101,12 @@ typedef struct {
   int waiver_count;
 } Recipe;
 
-extern const char *const step_words[STEP_WORDS]; /* "grind", ... */
-StepFamily step_family(StepWord word);
+typedef struct {
+  const char *name; /* as it is written */
+  StepFamily family;
+} StepWordRow;
+
+extern const StepWordRow step_words[STEP_WORDS];
 bool step_word_find(const char *word, StepWord *out);
 
 #endif

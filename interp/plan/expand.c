@@ -14,7 +14,7 @@ const Step *expansion_next(const Expansion *x, int *index)
 {
   const Recipe *recipe = recipe_of(x);
   for (*index = x->step + 1; *index < recipe->step_count; ++*index)
-    if (step_family(recipe->steps[*index].word) != FAMILY_NOTE) return &recipe->steps[*index];
+    if (step_words[recipe->steps[*index].word].family != FAMILY_NOTE) return &recipe->steps[*index];
   return NULL;
 }
 
@@ -189,7 +189,7 @@ static bool has_width(Expansion *x, const Machine *m)
 {
   if (m->width_m.given) return true;
   diags_error(x->diags, "machine", m->at, "machine %s needs a width to %s in lanes", m->name,
-              step_words[expansion_step(x)->word]);
+              step_words[expansion_step(x)->word].name);
   return false;
 }
 
@@ -264,7 +264,7 @@ static void surface(Expansion *x)
 static void dry_after_all(Expansion *x)
 {
   const Band *dry = &expansion_step(x)->dry_min;
-  if (step_family(expansion_step(x)->word) != FAMILY_SURFACE || x->before.count == 0 || !dry->has_low) return;
+  if (step_words[expansion_step(x)->word].family != FAMILY_SURFACE || x->before.count == 0 || !dry->has_low) return;
   Ends ends = x->before;
   const Along *along = &x->plan->activities[ends.activity[0]].along;
   if (along->run_min == 0 || along->step != x->step) return;
@@ -303,7 +303,7 @@ static void expand_step(Expansion *x)
     [FAMILY_ABRASIVE] = abrasive, [FAMILY_SURFACE] = surface, [FAMILY_MATERIAL] = expand_material,
     [FAMILY_WAIT] = wait,         [FAMILY_CHECK] = check,
   };
-  StepFamily family = step_family(expansion_step(x)->word);
+  StepFamily family = step_words[expansion_step(x)->word].family;
   if (family == FAMILY_NOTE) return;
   if (x->step == x->done_step) dry_after_all(x);
   else by_family[family](x);

@@ -81,7 +81,7 @@ static int removal_of(const Expansion *x, int bays)
   int index;
   const Step *next = expansion_next(x, &index);
   bool dries = expansion_step(x)->dry_min.has_low || expansion_step(x)->dry_min.has_high;
-  return bays > 1 && !dries && next && step_family(next->word) == FAMILY_SURFACE ? index : -1;
+  return bays > 1 && !dries && next && step_words[next->word].family == FAMILY_SURFACE ? index : -1;
 }
 
 static void remove_bay(Expansion *x, Bay p, int removal)

@@ -102,7 +102,7 @@ int means_edger(const Job *job)
 void means_refuse_machine(Expansion *x)
 {
   const Step *step = expansion_step(x);
-  const char *word = step_words[step->word], *wet = step->wet ? " wet" : "";
+  const char *word = step_words[step->word].name, *wet = step->wet ? " wet" : "";
   Diag diag = { .level = DIAG_ERROR, .code = "machine", .at = step->at };
   diag.message = step->machine
     ? arena_printf(x->arena, "the job has no machine `%s` for step %s", step->machine, step->name)

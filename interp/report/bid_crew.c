@@ -99,7 +99,7 @@ static void machine_fact(const Line *l)
 static void run_fact(const Line *l)
 {
   const Step *s = l->step;
-  if (step_family(s->word) != FAMILY_ABRASIVE) return;
+  if (step_words[s->word].family != FAMILY_ABRASIVE) return;
   bool metric = l->bid->plan->job->metric;
   const Machine *machine = step_machine(l->bid->plan, l->area, l->index);
   Buf text = { 0 }, overlap = { 0 }, travel = { 0 };

@@ -101,7 +101,8 @@ static void add_piece(const Bid *bid, const Piece *piece, Buf *paper)
   page_time(&time, piece->start);
   buf_putc(&time, '-');
   page_time(&time, piece->finish);
-  Text what = arena_printf(bid->arena, "%s %s%s%s", step_words[step->word], step->name, *word ? ", " : "", word);
+  Text what = arena_printf(bid->arena, "%s %s%s%s", step_words[step->word].name, step->name, *word ? ", " : "",
+                           word);
   Text machine = a->machine < 0 ? "" : plan->job->machines[a->machine].name;
   paper_add(paper, PAPER_ROW, bid_keep(bid, &time), plan->job->areas[a->area].name, what, people_of(bid, piece),
             machine, NULL);

@@ -55,10 +55,10 @@ static Text step_words_of(const Bid *bid, const Step *step)
 {
   Buf text = { 0 };
   Buf tool = { 0 };
-  buf_printf(&text, "%s", step_words[step->word]);
+  buf_printf(&text, "%s", step_words[step->word].name);
   step_tool(step, LANGUAGE_EN, &tool);
   if (tool.length > 0) buf_printf(&text, ", %s", buf_text(&tool));
-  if (step_family(step->word) == FAMILY_ABRASIVE) buf_puts(&text, step->wet ? ", wet" : ", dry");
+  if (step_words[step->word].family == FAMILY_ABRASIVE) buf_puts(&text, step->wet ? ", wet" : ", dry");
   buf_free(&tool);
   return bid_keep(bid, &text);
 }

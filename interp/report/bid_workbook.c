@@ -289,7 +289,7 @@ static void work_sheet(Book *b)
     put_text(b, 0, STYLE_TEXT, plan->job->areas[a->area].name);
     put_text(b, 1, STYLE_TEXT, step_of(plan, a)->name);
     put_text(b, 2, STYLE_TEXT,
-             arena_printf(b->bid->arena, "%s, %s", step_words[step_of(plan, a)->word], work_name(a->kind)));
+             arena_printf(b->bid->arena, "%s, %s", step_words[step_of(plan, a)->word].name, work_name(a->kind)));
     put_text(b, 3, STYLE_TEXT, instant(b->bid, booking->start));
     put_text(b, 4, STYLE_TEXT, instant(b->bid, booking->finish));
     put_text(b, 5, STYLE_TEXT, bid_keep(b->bid, &who));

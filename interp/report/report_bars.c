@@ -216,7 +216,7 @@ static void step_row(const Chart *c, int area, int index, unsigned char *cells, 
   const Job *job = c->plan->job;
   const Step *step = &job->recipes[job->areas[area].recipe].steps[index];
   Buf label = { 0 };
-  buf_printf(&label, "%s %s", step_words[step->word], step->name);
+  buf_printf(&label, "%s %s", step_words[step->word].name, step->name);
   buf_puts(out, "  ");
   page_left(out, buf_text(&label), LABEL - 3);
   buf_putc(out, ' ');

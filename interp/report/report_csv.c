@@ -53,7 +53,7 @@ static void row(Buf *out, const Plan *plan, const ShiftEntry *e)
   text_cell(out, a->id);
   text_cell(out, plan->job->areas[a->area].name);
   text_cell(out, step->name);
-  text_cell(out, step_words[step->word]);
+  text_cell(out, step_words[step->word].name);
   text_cell(out, work_name(a->kind));
   text_cell(out, shift && shift->name ? shift->name : "");
   instant_cell(out, plan->job, e->start);

@@ -282,7 +282,7 @@ static void activity_json(JsonWriter *j, const Plan *plan, int activity)
   json_text(j, "area", plan->job->areas[a->area].name);
   json_text(j, "step", step->name);
   json_integer(j, "number", a->step + 1);
-  json_text(j, "word", step_words[step->word]);
+  json_text(j, "word", step_words[step->word].name);
   json_text(j, "work", work_name(a->kind));
   json_integer(j, "minutes", a->duration_min);
   json_bool(j, "attended", a->attended);

@@ -119,7 +119,7 @@ static void run_line(const Row *r)
   const Machine *machine = step_machine(r->plan, r->area, r->index);
   Buf text = { 0 };
   step_tool(s, LANGUAGE_EN, &text);
-  if (step_family(s->word) == FAMILY_ABRASIVE) {
+  if (step_words[s->word].family == FAMILY_ABRASIVE) {
     buf_puts(&text, s->wet ? ", wet, " : ", dry, ");
     show_number(&text, s->passes.value, 1);
     buf_puts(&text, " passes, overlap ");
@@ -136,12 +136,12 @@ static void step_line(const Row *r)
   Buf text = { 0 };
   buf_printf(&text, "[ ] %2d", r->index + 1);
   buf_cell(r, &text, NUMBER);
-  cell(r, step_words[r->step->word], WORK);
+  cell(r, step_words[r->step->word].name, WORK);
   cell(r, r->step->name, NAME);
   if (r->width >= PAGE_NARROW) {
     step_tool(r->step, LANGUAGE_EN, &text);
     buf_cell(r, &text, TOOL);
-    if (step_family(r->step->word) == FAMILY_ABRASIVE) run_cells(r);
+    if (step_words[r->step->word].family == FAMILY_ABRASIVE) run_cells(r);
   }
   page_end_line(r->out);
   if (r->width < PAGE_NARROW) run_line(r);
@@ -202,7 +202,7 @@ static void along_line(const Row *r)
   if (a == NULL) return;
   Buf text = { 0 };
   const Step *step = step_of(r->plan, a);
-  buf_printf(&text, "along with %s %s, bay by bay, by %s", step_words[step->word], step->name,
+  buf_printf(&text, "along with %s %s, bay by bay, by %s", step_words[step->word].name, step->name,
              a->along.people > 0 ? "others who follow" : "the same people");
   if (plan_runs_along(a)) buf_printf(&text, ", %s", r->plan->job->machines[a->along.machine].name);
   detail(r, "work: ", buf_text(&text));
@@ -341,7 +341,7 @@ static void blanks(const Row *r, int count)
 static void readings_lines(const Row *r)
 {
   int count = (int)ceil(r->readings - 1e-9);
-  if (step_family(r->step->word) != FAMILY_CHECK) return;
+  if (step_words[r->step->word].family != FAMILY_CHECK) return;
   Buf text = { 0 };
   buf_printf(&text, "%d", count);
   if (r->step->want.has_low || r->step->want.has_high) {

@@ -33,7 +33,7 @@ static void text_json(JsonWriter *j, const char *key, const char *text)
 
 static void abrasive_json(JsonWriter *j, const Step *s, const Machine *machine)
 {
-  if (step_family(s->word) != FAMILY_ABRASIVE) return;
+  if (step_words[s->word].family != FAMILY_ABRASIVE) return;
   text_json(j, "bond", s->bond);
   if (s->grit > 0) json_number(j, "grit", s->grit, DECIMALS);
   json_bool(j, "wet", s->wet);
@@ -48,7 +48,7 @@ static void step_json(JsonWriter *j, const Plan *plan, int area, int index)
   const Step *s = &plan->job->recipes[plan->job->areas[area].recipe].steps[index];
   json_object(j, NULL);
   json_integer(j, "number", index + 1);
-  json_text(j, "word", step_words[s->word]);
+  json_text(j, "word", step_words[s->word].name);
   json_text(j, "name", s->name);
   abrasive_json(j, s, step_machine(plan, area, index));
   text_json(j, "with", s->with);

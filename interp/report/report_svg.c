@@ -257,7 +257,7 @@ static void put_step(const Chart *c, int area, int step, double y)
   const Job *job = c->plan->job;
   const Step *s = &job->recipes[job->areas[area].recipe].steps[step];
   Buf label = { 0 };
-  buf_printf(&label, "%s %s", step_words[s->word], s->name);
+  buf_printf(&label, "%s %s", step_words[s->word].name, s->name);
   put_line(c->out, "row", MARGIN, y + ROW - 1, WIDE - MARGIN, y + ROW - 1);
   put_label(c->out, MARGIN + 8, y + 10, "", buf_text(&label));
   for (int k = 0; k < KINDS; k++)

@@ -123,7 +123,7 @@ const char *say_code(Language language) { return codes[language]; }
 
 const char *say_step(Language language, StepWord word)
 {
-  return language == LANGUAGE_ES ? steps_es[word] : step_words[word];
+  return language == LANGUAGE_ES ? steps_es[word] : step_words[word].name;
 }
 
 const char *say_weekday(Language language, int weekday) { return weekdays[weekday][language]; }

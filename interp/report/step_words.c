@@ -129,6 +129,6 @@ void activity_words(const Plan *plan, const Activity *activity, Buf *out)
     buf_puts(out, activity->part);
     return;
   }
-  buf_printf(out, "%s %s", step_words[step->word], step->name);
+  buf_printf(out, "%s %s", step_words[step->word].name, step->name);
   if (activity->along.run_min > 0) buf_puts(out, ", collect along");
 }
