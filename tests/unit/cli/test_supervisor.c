@@ -217,53 +217,63 @@ static int takes_memory(Port *port, void *context)
   }
 }
 
+/* How many interrupts may still come; shared with the worker, which allows them once it is well under way. */
+static volatile sig_atomic_t *interrupts;
+
 static void raise_interrupt(int signal_number)
 {
   (void)signal_number;
+  if (*interrupts <= 0) return;
+  --*interrupts;
   raise(SIGINT);
 }
 
 /* An interrupt that comes while no supervisor waits ends nothing. */
 static void pass_by(int signal_number) { (void)signal_number; }
 
+static Run run_interrupted(WorkerMain command, void *context, int allowed)
+{
+  struct sigaction on_alarm = { .sa_handler = raise_interrupt };
+  struct itimerval often = { .it_value.tv_usec = 10000, .it_interval.tv_usec = 10000 }, never = { 0 };
+  interrupts = mmap(NULL, sizeof *interrupts, PROT_READ | PROT_WRITE, MAP_SHARED | MAP_ANONYMOUS, -1, 0);
+  assert_ptr_not_equal((void *)interrupts, MAP_FAILED);
+  *interrupts = allowed;
+  sigaction(SIGALRM, &on_alarm, NULL);
+  setitimer(ITIMER_REAL, &often, NULL);
+  Run got = run(command, context);
+  setitimer(ITIMER_REAL, &never, NULL);
+  return got;
+}
+
 static void an_interrupt_ends_the_worker_and_says_so(void **state)
 {
   (void)state;
-  struct sigaction on_alarm = { .sa_handler = raise_interrupt };
-  struct itimerval soon = { .it_value.tv_usec = 20000, .it_interval.tv_usec = 20000 }, never = { 0 };
-  sigaction(SIGALRM, &on_alarm, NULL);
-  setitimer(ITIMER_REAL, &soon, NULL);
-  Run got = run(prints_then, (void *)(uintptr_t)run_forever);
-  setitimer(ITIMER_REAL, &never, NULL);
+  Run got = run_interrupted(prints_then, (void *)(uintptr_t)run_forever, 1000);
   assert_int_equal(got.status, 4);
   assert_string_equal(got.out, "");
   assert_string_equal(got.err, "gritwork: interrupted\n");
 }
 
+typedef struct {
+  bool listens;
+  int interrupts;
+} Work;
+
+/* More progress than the socket holds has been read in part: then the supervisor knows that this one reports it. */
 static int works_until_asked(Port *port, void *context)
 {
-  bool listens = *(const bool *)context;
-  while (port_progress(port, "so far") || !listens) continue;
+  enum { MORE_THAN_THE_SOCKET_HOLDS = 5000 };
+  const Work *work = context;
+  for (int told = 0; port_progress(port, "so far") || !work->listens;)
+    if (++told == MORE_THAN_THE_SOCKET_HOLDS) *interrupts = work->interrupts;
   port_print(port, "the best so far\n", 16);
   return 0;
-}
-
-static Run run_interrupted(bool *listens, long again_us)
-{
-  struct sigaction on_alarm = { .sa_handler = raise_interrupt };
-  struct itimerval soon = { .it_value.tv_usec = 50000, .it_interval.tv_usec = again_us }, never = { 0 };
-  sigaction(SIGALRM, &on_alarm, NULL);
-  setitimer(ITIMER_REAL, &soon, NULL);
-  Run got = run(works_until_asked, listens);
-  setitimer(ITIMER_REAL, &never, NULL);
-  return got;
 }
 
 static void a_worker_that_reports_progress_ends_with_its_best_at_the_first_interrupt(void **state)
 {
   (void)state;
-  bool listens = true;
-  Run got = run_interrupted(&listens, 0);
+  Run got = run_interrupted(works_until_asked, &(Work){ .listens = true, .interrupts = 1 }, 0);
   assert_int_equal(got.status, 0);
   assert_string_equal(got.out, "the best so far\n");
   assert_string_equal(got.err, "");
@@ -272,8 +282,7 @@ static void a_worker_that_reports_progress_ends_with_its_best_at_the_first_inter
 static void a_second_interrupt_ends_it_in_any_case(void **state)
 {
   (void)state;
-  bool listens = false;
-  Run got = run_interrupted(&listens, 20000);
+  Run got = run_interrupted(works_until_asked, &(Work){ .listens = false, .interrupts = 1000 }, 0);
   assert_int_equal(got.status, 4);
   assert_string_equal(got.out, "");
   assert_string_equal(got.err, "gritwork: interrupted\n");
