@@ -126,7 +126,7 @@ const Command command_bid = {
           "and Spanish, the purchase list, the calendar, and bid.json (docs/bid.md). Nothing is written while\n"
           "errors stand. The same sources give the same bytes; the date inside is the job's `dated`, else\n"
           "SOURCE_DATE_EPOCH, else its start.",
-  .options = OPTIONS_READING "effort out",
+  .options = OPTIONS_READING "effort threads out",
   .needs_out = true,
   .least_files = 1,
   .most_files = 1,

@@ -190,7 +190,7 @@ const Command command_compare = {
           "both values and places, findings that came, went and stayed, step by step. With --job, the findings, hours,\n"
           "money and finish of the job with one and with the other in place. Of two jobs: findings, areas, money by\n"
           "kind, hours, finish.",
-  .options = OPTIONS_READING "json job area effort",
+  .options = OPTIONS_READING "json job area effort threads",
   .least_files = 1,
   .most_files = 2,
   .arguments_are_files = true,

@@ -37,7 +37,7 @@ const Command command_cost = {
           "A name is a parameter of a recipe, a field of one thing (machine.NAME.count, densify.NAME.coats,\n"
           "area.NAME.joints), of the job (site.hours) or of the price book (prices.night); docs/what_if.md has\n"
           "more. In a table every schedule gets a tenth of the usual effort unless --effort says otherwise.",
-  .options = OPTIONS_READING "effort json assumptions with alternate over break-even",
+  .options = OPTIONS_READING "effort threads json assumptions with alternate over break-even",
   .least_files = 1,
   .most_files = 1,
   .arguments_are_files = true,

@@ -61,7 +61,7 @@ const Command command_schedule = {
           "  gritwork schedule --bars recipes/jobs/north_hall.lua\n"
           "  gritwork schedule --svg recipes/jobs/north_hall.lua > north_hall.svg\n\n"
           "Shift by shift who does what where, the finish, and how far it can be from the best one.",
-  .options = OPTIONS_READING "effort json bars slack load svg ics csv trade-off with alternate",
+  .options = OPTIONS_READING "effort threads json bars slack load svg ics csv trade-off with alternate",
   .least_files = 1,
   .most_files = 1,
   .arguments_are_files = true,

@@ -21,7 +21,7 @@ const Command command_sheet = {
   .help = "  gritwork sheet recipes/jobs/north_hall.lua\n\n"
           "One sheet for each area: the steps in order, tools, passes, clock windows, hold points, readings to\n"
           "write in, care of the tools, cautions.",
-  .options = OPTIONS_READING "with effort json",
+  .options = OPTIONS_READING "with effort threads json",
   .least_files = 1,
   .most_files = 1,
   .arguments_are_files = true,

@@ -211,7 +211,7 @@ const Command command_why = {
           "written, what it replaced in a tailored recipe, the parameter it is, or the default and its basis.\n"
           "A figure is the price, `price of AREA`, a cost line by its code, or an activity by its id: it prints the\n"
           "formula and its inputs. Without either, lists all there are.",
-  .options = OPTIONS_READING "alternate effort",
+  .options = OPTIONS_READING "alternate effort threads",
   .least_files = 1,
   .most_files = 2,
   .arguments_are_files = true,

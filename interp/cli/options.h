@@ -38,7 +38,7 @@ typedef struct {
   double break_even; /* a price; 0: none is asked about */
   int effort;        /* millions of counted steps for the schedule; 0: the default */
   int trials;        /* of a simulation; 0: what the job says */
-  int threads;       /* that a simulation may run */
+  int threads;       /* that a simulation or the search for a schedule may run */
   int seconds;       /* wall-clock limit; 0: the default */
   bool has_epoch;    /* SOURCE_DATE_EPOCH is set: the time that papers are dated by, in seconds since 1970 */
   long long epoch_s;

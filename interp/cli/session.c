@@ -202,7 +202,8 @@ static bool schedule(Session *session)
 {
   if (!session_plan(session)) return false;
   int64_t work = session->options->effort ? session->options->effort * (int64_t)1000000 : session->work;
-  const PlanSearch search = { .work = work, .progress = tell_progress, .context = session };
+  const PlanSearch search = { .work = work, .threads = session->options->threads, .progress = tell_progress,
+                              .context = session };
   plan_schedule(session->plan, &search, session->document.arena, session->diags);
   return diags_errors(session->diags) == 0;
 }

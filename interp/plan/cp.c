@@ -270,7 +270,7 @@ bool cp_propagate(Cp *cp)
 static bool set_root(Cp *cp, Atom a)
 {
   cp_back_to(cp, 0);
-  if (!cp->contradiction) cp->contradiction = !cp_set(cp, a, (Why){ WHY_DECISION, 0 }) || !cp_propagate(cp);
+  if (!cp->contradiction && !cp_holds(cp, a)) cp->contradiction = !cp_set(cp, a, (Why){ WHY_DECISION, 0 }) || !cp_propagate(cp);
   return !cp->contradiction;
 }
 

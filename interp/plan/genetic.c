@@ -300,3 +300,16 @@ void genetic_add(Genetic *g, const int *start)
   for (int k = 0; k < g->tasks; k++) length = append(g, g->key[k], child->list, length);
   finish_child(g, dice_roll(&g->dice, g->population));
 }
+
+void genetic_mix(Genetic *const *parts, int count)
+{
+  int filled = parts[0]->filled;
+  for (int p = 1; p < count; p++)
+    if (parts[p]->filled < filled) filled = parts[p]->filled;
+  for (int k = 0; k < filled; k++)
+    for (int turn = k % count; turn > 0; turn--) {
+      Member first = parts[0]->members[k];
+      for (int p = 1; p < count; p++) parts[p - 1]->members[k] = parts[p]->members[k];
+      parts[count - 1]->members[k] = first;
+    }
+}

@@ -22,5 +22,7 @@ int genetic_run(Genetic *genetic, int64_t children, int enough);
 int genetic_best(const Genetic *genetic, int *start);
 /* Puts the order of a schedule from elsewhere into the population. */
 void genetic_add(Genetic *genetic, const int *start);
+/* Deals the members out among populations of one size like cards: together they are one population in parts. */
+void genetic_mix(Genetic *const *parts, int count);
 
 #endif

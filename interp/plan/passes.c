@@ -70,6 +70,13 @@ static void clear(Passes *p)
   p->used = 0;
 }
 
+bool passes_apply(const Instance *in)
+{
+  Passes *p = passes_new(in);
+  passes_free(p);
+  return p != NULL;
+}
+
 Passes *passes_new(const Instance *in)
 {
   if (!in->plain || !in->forward) return NULL;

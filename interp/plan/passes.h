@@ -11,7 +11,9 @@
 
 typedef struct Passes Passes;
 
-/* NULL if the instance is not of that kind (see Instance.forward and .plain). */
+/* Is the instance of that kind (see Instance.forward and .plain)? */
+bool passes_apply(const Instance *in);
+/* NULL if they do not apply. */
 Passes *passes_new(const Instance *in);
 void passes_free(Passes *passes);
 

@@ -156,6 +156,7 @@ typedef struct {
 
 typedef struct {
   int64_t work;
+  int threads;   /* to share it: the schedule does not depend on them; 0: 1 */
   bool only_try; /* where little work finds nothing there is neither more of it nor a finding */
   /* May be NULL. Called now and then; false: take the best so far. */
   bool (*progress)(void *context, const PlanProgress *progress);

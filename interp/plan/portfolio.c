@@ -1,54 +1,69 @@
 #include "plan/portfolio.h"
 
-#include <string.h>
+#include <pthread.h>
+#include <stdatomic.h>
 #include <time.h>
 
 #include "base/mem.h"
 #include "plan/bounds.h"
-#include "plan/cp.h"
-#include "plan/genetic.h"
-#include "plan/lns.h"
+#include "plan/member.h"
 #include "plan/passes.h"
-#include "plan/priorities.h"
-#include "plan/serial.h"
 
 enum {
-  FIRST_SLICE = 100000,    /* of work; slices double up to the last */
-  LAST_SLICE = 4000000,
-  CHILD_WORK = 16,         /* of one child in the genetic algorithm, a task */
+  FIRST_ROUND = 100000, /* of work; rounds double up to the last */
+  LAST_ROUND = 5000000,
+  THREADED_ROUND = 1000000, /* less is not worth a thread */
+  CHILD_WORK = 16,          /* of one child in the genetic algorithm, a task */
   CHILDREN_A_MEMBER = 150,
   WORK_A_SECOND = 100000000,
-  CHILDREN_AT_ONCE = 100,  /* between two looks at the clock */
-  SERIAL_RESTARTS = 4,     /* a task */
-  LEAP_CONFLICTS = 400,    /* for an aim more than one below the best */
-  NEAR = 2                 /* a gap that is worth a proof, in per cent */
+  CLOSE = 2 /* a gap that is worth a proof, in per cent */
 };
 
-typedef enum { WAY_GENETIC, WAY_LNS, WAY_BELOW, WAY_BOUND, WAYS } Way;
+/* FIRST: the first round. NONE: still no schedule. FAR, NEAR: fast passes apply, and the best schedule is far from or
+ * near to the bound. LAGS: calendars or maximum lags. */
+typedef enum { FIRST, NONE, FAR, NEAR, LAGS, SITUATIONS } Situation;
 
-typedef struct {
-  int share; /* 0: not for this problem */
-  int64_t used, slice;
-} Turn;
+/* The members, in the order in which they are taken up, and the share of a round's work that each has. */
+static const struct {
+  MemberKind kind;
+  int shares[SITUATIONS];
+} rows[] = {
+  { MEMBER_LNS,     { [NEAR] = 10, [LAGS] = 60 } },
+  { MEMBER_PROOF,   { [NONE] = 1, [FAR] = 15, [NEAR] = 60, [LAGS] = 30 } },
+  { MEMBER_GENETIC, { [FIRST] = 1, [FAR] = 20, [NEAR] = 15, [LAGS] = 10 } },
+  { MEMBER_GENETIC, { [FAR] = 20, [NEAR] = 15 } },
+  { MEMBER_GENETIC, { [FAR] = 20, [NEAR] = 15 } },
+  { MEMBER_GENETIC, { [FAR] = 20, [NEAR] = 15 } },
+};
+enum { MEMBERS = sizeof rows / sizeof *rows, FIRST_GENETIC = 2, GENETICS = MEMBERS - FIRST_GENETIC };
 
+typedef struct Portfolio Portfolio;
+
+/* A thread's part of a round. */
 typedef struct {
+  Portfolio *portfolio;
+  double begin_s, took_s;
+} Worker;
+
+/* A member's part of a round. */
+typedef struct {
+  Portfolio *portfolio;
+  Member *member;
+  const Worker *worker;
+  int64_t work, done; /* steps it is given; steps it made */
+} Part;
+
+struct Portfolio {
   const Instance *in;
   const SolveOptions *options;
-  SolveResult *result;
-  int *best, *trial, *priority; /* starts of the best schedule; room for others */
-  bool found, closed;           /* closed: nothing better can be found */
-  int lower_bound;
-  BoundKind bound;
-  Passes *passes;   /* NULL where they do not apply */
-  Genetic *genetic;
-  Serial *serial;
-  Cp *cp;
-  Lns lns;
-  int below_step, bound_step; /* how far to aim below the best, above the bound */
-  Turn turns[WAYS];
+  Known known;
+  Part parts[MEMBERS];
+  bool fast; /* passes apply */
   int64_t work;
-  double end_s;
-} Portfolio;
+  double spent_s;     /* before this round */
+  atomic_int next;    /* part to be taken up */
+  atomic_int closing; /* the first part that closed the problem: those after it are not needed */
+};
 
 /* ---- limits */
 
@@ -59,209 +74,118 @@ static double now_s(const Portfolio *p)
   return (double)t.tv_sec + (double)t.tv_nsec * 1e-9;
 }
 
-static bool is_over(void *context)
-{
-  const Portfolio *p = context;
-  if (p->options->seconds > 0) return now_s(p) >= p->end_s;
-  int64_t most = p->options->work > 0 ? p->options->work : SOLVE_DEFAULT_WORK;
-  return p->work >= most;
-}
-
 static bool must_stop(void *context)
 {
-  Portfolio *p = context;
-  return p->options->seconds > 0 && now_s(p) >= p->end_s;
+  const Part *part = context;
+  Portfolio *p = part->portfolio;
+  if (part - p->parts > atomic_load(&p->closing)) return true;
+  return p->options->seconds > 0 && p->spent_s + now_s(p) - part->worker->begin_s >= p->options->seconds;
 }
 
-static CpLimit limit_of(Portfolio *p, int64_t work)
+/* Of the limit in work. */
+static int64_t work_left(const Portfolio *p)
 {
-  return (CpLimit){ .work = work, .conflicts = INT64_MAX / 2, .stop = must_stop, .context = p };
+  if (p->options->seconds > 0) return p->spent_s < p->options->seconds ? INT64_MAX : 0;
+  return (p->options->work > 0 ? p->options->work : SOLVE_DEFAULT_WORK) - p->work;
 }
 
-/* ---- what is known */
+/* ---- one round */
 
-static void raise_bound(Portfolio *p, int bound, BoundKind kind)
+static void *take_parts(void *context)
 {
-  if (bound > p->lower_bound) {
-    p->lower_bound = bound;
-    p->bound = kind;
+  Worker *w = context;
+  Portfolio *p = w->portfolio;
+  w->begin_s = now_s(p);
+  for (int k; (k = atomic_fetch_add(&p->next, 1)) < MEMBERS;) {
+    Part *part = &p->parts[k];
+    part->worker = w;
+    part->done = 0;
+    if (part->work == 0 || must_stop(part)) continue;
+    part->done = member_run(part->member, &p->known, part->work, (MemberStop){ must_stop, part });
+    if (!member_known(part->member)->closed) continue;
+    int first = atomic_load(&p->closing);
+    while (k < first && !atomic_compare_exchange_weak(&p->closing, &first, k)) continue;
   }
-  if (p->found && p->best[p->in->end] <= p->lower_bound) p->closed = true;
+  w->took_s = now_s(p) - w->begin_s;
+  return NULL;
 }
 
-/* Takes a schedule if it is the best so far. */
-static bool offer(Portfolio *p, const int *start)
+/* The first worker works here; so does all for which no thread can be had. */
+static void run_parts(Portfolio *p, int64_t work)
 {
-  int end = p->in->end;
-  if (p->found && start[end] >= p->best[end]) return false;
-  memmove(p->best, start, (size_t)p->in->count * sizeof *start);
-  p->found = true;
-  raise_bound(p, p->lower_bound, p->bound);
-  return true;
-}
-
-/* Starts again from the order of a found schedule: what the search left loose moves up. */
-static void offer_tightened(Portfolio *p, const int *start)
-{
-  memmove(p->trial, start, (size_t)p->in->count * sizeof *start);
-  offer(p, p->trial);
-  genetic_add(p->genetic, p->trial);
-  genetic_best(p->genetic, p->trial);
-  offer(p, p->trial);
-}
-
-/* Nothing at or below `makespan` exists. */
-static void refuted(Portfolio *p, int makespan)
-{
-  raise_bound(p, makespan + 1, BOUND_SEARCH);
-  if (!cp_at_least(p->cp, p->in->end, makespan + 1)) p->closed = true;
-}
-
-/* The search looks for better schedules only. */
-static void aim_below_best(Portfolio *p)
-{
-  if (!p->found || p->closed) return;
-  if (!cp_at_most(p->cp, p->in->end, p->best[p->in->end] - 1)) raise_bound(p, p->best[p->in->end], BOUND_SEARCH);
-  else raise_bound(p, cp_earliest(p->cp, p->in->end), BOUND_SEARCH);
-  cp_prefer(p->cp, p->best);
-}
-
-/* ---- the ways */
-
-static int64_t schedule_work(const Portfolio *p)
-{
-  return serial_work(p->serial) + (p->passes ? passes_work(p->passes) : 0);
-}
-
-static void run_genetic(Portfolio *p, int64_t work)
-{
-  int64_t begin = schedule_work(p);
-  while (!p->closed && !must_stop(p) && schedule_work(p) - begin < work) {
-    genetic_run(p->genetic, p->passes ? CHILDREN_AT_ONCE : 1, p->lower_bound);
-    if (genetic_best(p->genetic, p->trial) < CALENDAR_NEVER) offer(p, p->trial);
+  int asked = work < THREADED_ROUND ? 1 : p->options->threads;
+  int threads = asked < 1 ? 1 : asked > MEMBERS ? MEMBERS : asked;
+  Worker workers[MEMBERS];
+  pthread_t ids[MEMBERS];
+  bool started[MEMBERS] = { false };
+  atomic_store(&p->next, 0);
+  atomic_store(&p->closing, MEMBERS);
+  for (int k = 0; k < threads; k++) {
+    workers[k] = (Worker){ .portfolio = p };
+    if (k > 0) started[k] = pthread_create(&ids[k], NULL, take_parts, &workers[k]) == 0;
   }
-  p->turns[WAY_GENETIC].used += schedule_work(p) - begin;
-}
-
-static void run_lns(Portfolio *p, int64_t work)
-{
-  int64_t begin = cp_work(p->cp);
-  while (!p->closed && !must_stop(p) && cp_work(p->cp) - begin < work) {
-    aim_below_best(p);
-    memcpy(p->trial, p->best, (size_t)p->in->count * sizeof *p->trial);
-    if (!p->closed && lns_try(&p->lns, p->trial, limit_of(p, work))) offer_tightened(p, p->trial);
+  take_parts(&workers[0]);
+  double longest_s = workers[0].took_s;
+  for (int k = 1; k < threads; k++) {
+    if (!started[k]) continue;
+    pthread_join(ids[k], NULL);
+    if (workers[k].took_s > longest_s) longest_s = workers[k].took_s;
   }
-  p->turns[WAY_LNS].used += cp_work(p->cp) - begin;
+  p->spent_s += longest_s;
 }
 
-/* Looks for a schedule that ends by `makespan`. */
-static CpStatus search_by(Portfolio *p, int makespan, CpLimit limit)
+/* In fixed order, and no further than the first member that leaves nothing to be found. */
+static void tell_each_other(Portfolio *p)
 {
-  CpAssumption by = { p->in->end, p->lower_bound, makespan };
-  CpStatus status = cp_search(p->cp, &by, 1, limit, p->trial);
-  if (status == CP_FOUND) offer_tightened(p, p->trial);
-  if (status == CP_REFUTED) refuted(p, makespan);
-  return status;
-}
-
-static void run_any(Portfolio *p, int64_t work)
-{
-  CpStatus status = cp_search(p->cp, NULL, 0, limit_of(p, work), p->trial);
-  if (status == CP_FOUND) offer_tightened(p, p->trial);
-  if (status == CP_REFUTED) p->closed = true;
-}
-
-/* From the best schedule down. */
-static void run_below(Portfolio *p, int64_t work)
-{
-  int64_t begin = cp_work(p->cp), end_work = begin + work;
-  while (!p->closed && !must_stop(p) && cp_work(p->cp) < end_work) {
-    aim_below_best(p);
-    if (p->closed) break;
-    if (!p->found) {
-      run_any(p, end_work - cp_work(p->cp));
-      continue;
-    }
-    int aim = p->best[p->in->end] - p->below_step;
-    CpLimit limit = limit_of(p, end_work - cp_work(p->cp));
-    if (p->below_step > 1) limit.conflicts = LEAP_CONFLICTS;
-    CpStatus status = search_by(p, aim > p->lower_bound ? aim : p->lower_bound, limit);
-    if (status == CP_FOUND) p->below_step *= 2;
-    else if (p->below_step > 1) p->below_step /= 2;
+  for (int k = 0; k < MEMBERS && !p->known.closed; k++) {
+    if (p->parts[k].work == 0) continue;
+    p->work += p->parts[k].done + 1;
+    known_merge(&p->known, member_known(p->parts[k].member));
   }
-  p->turns[WAY_BELOW].used += cp_work(p->cp) - begin;
 }
 
-/* From the lower bound up. */
-static void run_bound(Portfolio *p, int64_t work)
+static void mix(Portfolio *p)
 {
-  int64_t begin = cp_work(p->cp), end_work = begin + work;
-  while (!p->closed && !must_stop(p) && cp_work(p->cp) < end_work) {
-    aim_below_best(p);
-    if (p->closed) break;
-    int aim = p->lower_bound + p->bound_step - 1, most = p->best[p->in->end] - 1;
-    CpStatus status = search_by(p, aim < most ? aim : most, limit_of(p, end_work - cp_work(p->cp)));
-    if (status == CP_REFUTED) p->bound_step *= 2;
-    else if (p->bound_step > 1) p->bound_step /= 2;
-  }
-  p->turns[WAY_BOUND].used += cp_work(p->cp) - begin;
+  Member *genetic[GENETICS];
+  for (int k = 0; k < GENETICS; k++) genetic[k] = p->parts[FIRST_GENETIC + k].member;
+  members_mix(genetic, GENETICS);
 }
 
-/* ---- turns */
-
-static void run_way(Portfolio *p, Way way, int64_t work)
+static void run_round(Portfolio *p, Situation situation, int64_t work)
 {
-  static void (*const ways[WAYS])(Portfolio *, int64_t) = { run_genetic, run_lns, run_below, run_bound };
-  int64_t before = p->turns[way].used;
-  ways[way](p, work);
-  p->work += p->turns[way].used - before + 1;
+  int total = 0;
+  for (int k = 0; k < MEMBERS; k++) total += rows[k].shares[situation];
+  for (int k = 0; k < MEMBERS; k++) p->parts[k].work = work * rows[k].shares[situation] / total;
+  run_parts(p, work);
+  tell_each_other(p);
+  if (p->fast) mix(p);
 }
 
-static void share_out(Portfolio *p)
+/* ---- all rounds */
+
+static Situation situation_of(const Portfolio *p)
 {
-  Turn *turns = p->turns;
-  for (int w = 0; w < WAYS; w++) turns[w].share = 0;
-  turns[WAY_BELOW].share = 30;
-  if (!p->found) return;
-  int gap = p->best[p->in->end] - p->lower_bound;
-  bool near = (int64_t)gap * 100 <= (int64_t)NEAR * p->best[p->in->end] || gap <= 2;
-  static const int shares[][WAYS] = {
-    /* genetic, neighbourhoods, below the best, above the bound */
-    { 80, 0, 5, 10 },   /* fast passes, far from proved */
-    { 60, 10, 30, 30 }, /* fast passes, near */
-    { 10, 40, 30, 20 }, /* calendars or maximum lags */
-  };
-  for (int w = 0; w < WAYS; w++) turns[w].share = shares[p->passes == NULL ? 2 : near][w];
+  if (p->work == 0) return FIRST;
+  if (!p->known.found) return NONE;
+  if (!p->fast) return LAGS;
+  int makespan = known_makespan(&p->known), gap = makespan - p->known.lower_bound;
+  return gap <= 2 || (int64_t)gap * 100 <= (int64_t)CLOSE * makespan ? NEAR : FAR;
 }
 
-/* The way that has used least of its share. */
-static Way next_way(const Portfolio *p)
-{
-  Way next = WAYS;
-  for (int w = 0; w < WAYS; w++) {
-    const Turn *t = &p->turns[w];
-    if (t->share == 0) continue;
-    if (next == WAYS || t->used * p->turns[next].share < p->turns[next].used * t->share) next = (Way)w;
-  }
-  return next;
-}
-
-static bool report(Portfolio *p)
+static bool report(const Portfolio *p)
 {
   if (p->options->progress == NULL) return true;
-  SolveProgress progress = { p->found ? p->best[p->in->end] : -1, p->lower_bound, p->work };
+  SolveProgress progress = { p->known.found ? known_makespan(&p->known) : -1, p->known.lower_bound, p->work };
   return p->options->progress(p->options->context, &progress);
 }
 
-static void take_turns(Portfolio *p)
+static void run_rounds(Portfolio *p)
 {
-  while (!p->closed && !is_over(p) && report(p)) {
-    share_out(p);
-    Way way = next_way(p);
-    Turn *turn = &p->turns[way];
-    if (turn->slice == 0) turn->slice = FIRST_SLICE;
-    run_way(p, way, turn->slice);
-    if (turn->slice < LAST_SLICE) turn->slice *= 2;
+  bool go_on = true;
+  for (int64_t round = FIRST_ROUND, left; go_on && !p->known.closed && (left = work_left(p)) > 0;) {
+    run_round(p, situation_of(p), round < left ? round : left);
+    if (round < LAST_ROUND) round *= 2;
+    go_on = report(p);
   }
 }
 
@@ -272,77 +196,40 @@ static int population_for(const Portfolio *p)
 {
   int64_t work = p->options->work > 0 ? p->options->work : SOLVE_DEFAULT_WORK;
   if (p->options->seconds > 0) work = (int64_t)(p->options->seconds * WORK_A_SECOND);
-  int64_t population = work / 2 / ((int64_t)CHILD_WORK * p->in->count) / CHILDREN_A_MEMBER;
+  int64_t population = work / 2 / ((int64_t)CHILD_WORK * p->in->count) / CHILDREN_A_MEMBER / (p->fast ? GENETICS : 1);
   return population < 30 ? 30 : population > 2000 ? 2000 : (int)population;
 }
 
-
-static void find_first(Portfolio *p)
+static void begin(Portfolio *p)
 {
-  const Instance *in = p->in;
-  p->genetic = genetic_new(in, p->passes, p->serial, population_for(p), p->options->seed);
-  if (p->passes != NULL) {
-    run_genetic(p, FIRST_SLICE);
-    return;
+  known_raise(&p->known, p->in->earliest[p->in->end], BOUND_LAGS);
+  known_raise(&p->known, bounds_energy(p->in, p->in->earliest), BOUND_ENERGY);
+  p->fast = passes_apply(p->in);
+  for (int k = 0; k < MEMBERS; k++) {
+    MemberPlan plan = { rows[k].kind, population_for(p), p->options->seed + (uint64_t)k };
+    p->parts[k] = (Part){ .portfolio = p, .member = member_new(p->in, &plan) };
   }
-  for (int rule = 0; rule < PRIORITIES_RULES; rule++) {
-    priorities_by_rule(in, rule, p->priority);
-    if (serial_run(p->serial, p->priority, SERIAL_RESTARTS * in->count, p->trial)) offer(p, p->trial);
-  }
-  if (p->found) genetic_add(p->genetic, p->best);
-  p->work += serial_work(p->serial);
 }
 
-/* The search's windows end with the best schedule known so far. */
-static void begin_search(Portfolio *p)
+static void write_result(const Portfolio *p, SolveResult *r)
 {
-  const Instance *in = p->in;
-  size_t bytes = (size_t)in->count * sizeof(int);
-  memcpy(p->trial, in->earliest, bytes);
-  memcpy(p->priority, in->latest, bytes);
-  if (p->found) p->priority[in->end] = p->best[in->end];
-  if (!temporal_tighten(in, p->trial, p->priority, NULL)) p->closed = true;
-  else p->cp = cp_new(in, p->trial, p->priority);
-}
-
-static void write_result(const Portfolio *p)
-{
-  SolveResult *r = p->result;
   r->work = p->work;
-  r->lower_bound = p->lower_bound;
-  r->bound = p->bound;
-  r->status = p->closed ? SOLVE_INFEASIBLE : SOLVE_UNKNOWN;
-  if (!p->found) return;
-  r->status = p->closed ? SOLVE_BEST : SOLVE_FEASIBLE;
-  r->schedule = instance_schedule(p->in, p->best);
+  r->lower_bound = p->known.lower_bound;
+  r->bound = p->known.bound;
+  r->status = p->known.closed ? SOLVE_INFEASIBLE : SOLVE_UNKNOWN;
+  if (!p->known.found) return;
+  r->status = p->known.closed ? SOLVE_BEST : SOLVE_FEASIBLE;
+  r->schedule = instance_schedule(p->in, p->known.start);
 }
 
 void portfolio_run(const Instance *in, const SolveOptions *options, SolveResult *result)
 {
-  Portfolio p = { .in = in, .options = options, .result = result, .below_step = 1, .bound_step = 1 };
-  size_t n = (size_t)in->count;
-  p.end_s = now_s(&p) + options->seconds;
-  p.best = mem_array(n, sizeof *p.best);
-  p.trial = mem_array(n, sizeof *p.trial);
-  p.priority = mem_array(n, sizeof *p.priority);
-  p.serial = serial_new(in, in->earliest, in->latest);
-  p.passes = passes_new(in);
-  raise_bound(&p, in->earliest[in->end], BOUND_LAGS);
-  raise_bound(&p, bounds_energy(in, in->earliest), BOUND_ENERGY);
-  find_first(&p);
-  if (!p.closed) begin_search(&p);
-  if (p.cp != NULL) {
-    p.lns = lns_new(in, p.cp, options->seed);
-    if (p.found) p.below_step = 1 + (p.best[in->end] - p.lower_bound) / 8;
-    take_turns(&p);
-    lns_free(&p.lns);
-  }
-  write_result(&p);
-  cp_free(p.cp);
-  genetic_free(p.genetic);
-  passes_free(p.passes);
-  serial_free(p.serial);
-  mem_free(p.best);
-  mem_free(p.trial);
-  mem_free(p.priority);
+  Portfolio p = { .in = in, .options = options, .known = known_new(in) };
+  double begin_s = now_s(&p);
+  begin(&p);
+  p.spent_s = now_s(&p) - begin_s;
+  run_rounds(&p);
+  write_result(&p, result);
+  for (int k = 0; k < MEMBERS; k++) member_free(p.parts[k].member);
+  known_free(&p.known);
 }

@@ -1,7 +1,8 @@
-/* portfolio.h - several ways to better schedules and bounds, taking turns on one problem.
+/* portfolio.h - several ways to better schedules and bounds, together on one problem.
  *
- * Each way has a share of the work and runs in slices; what one finds (a schedule, a bound) serves all. All turns
- * are decided by counted work, so a run that is limited by work can be repeated. */
+ * The members (member.h) work in rounds, each on its own with its share of the round's work, in as many threads as
+ * there may be; at a round's end they tell each other what they found, in fixed order. Rounds and shares are counted
+ * in work, so that a run which is limited by work has the same result every time and with any number of threads. */
 #ifndef PLAN_PORTFOLIO_H
 #define PLAN_PORTFOLIO_H
 

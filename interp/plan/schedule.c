@@ -61,7 +61,7 @@ void plan_schedule(Plan *plan, const PlanSearch *search, Arena *arena, Diags *di
   }
   int days = timetable_days(plan, plan->job);
   Timetable t = { .plan = plan, .job = plan->job, .days = days, .away_days = days };
-  SolveOptions options = { .work = search->work, .progress = search->progress ? pass_on : NULL,
+  SolveOptions options = { .work = search->work, .threads = search->threads, .progress = search->progress ? pass_on : NULL,
                            .context = (void *)search };
   Attempt a = solve_plan(&t, &options);
   if (search->work > 0 && !search->only_try && a.result.status == SOLVE_UNKNOWN) {

@@ -30,7 +30,8 @@ typedef struct {
 typedef struct {
   int64_t work;   /* counted steps, about a hundred million a second; 0: SOLVE_DEFAULT_WORK */
   double seconds; /* 0: no limit in seconds. Given, it alone counts */
-  bool cpu;       /* count seconds of the processor, not of the clock: for benchmarks on a busy machine */
+  bool cpu;       /* count seconds of the processor (of the busiest thread), not of the clock */
+  int threads;    /* to share the work, 1 to 64; 0: 1. The result does not depend on them */
   uint64_t seed;  /* 0 is a seed like any other */
   /* May be NULL. Called now and then; false stops the solver, which returns what it has. */
   bool (*progress)(void *context, const SolveProgress *progress);

@@ -1,6 +1,6 @@
 /* psplib.c - runs the solver over benchmark files and says how good its answers are.
  *
- *   psplib [--seconds S] [--out DIR] [--cpu] [--verbose] FILE...
+ *   psplib [--seconds S | --work N] [--seed N] [--threads N] [--out DIR] [--cpu] [--verbose] FILE...
  *
  * Writes DIR/INSTANCE.csv for each file that has an answer: lines `task,start` in the file's own numbering, or the
  * word `infeasible`. Prints one line for each folder. `bestknown.csv` beside the files (instance,best,lower bound)
@@ -22,6 +22,9 @@ typedef struct {
   double seconds;
   const char *out;
   bool verbose, cpu;
+  uint64_t seed;
+  int64_t work;
+  int threads;
 } BenchOptions;
 
 typedef struct {
@@ -134,7 +137,9 @@ static void run_file(const BenchOptions *options, Set *set, const char *path)
     exit(3);
   }
   double begin = now_s();
-  SolveResult result = solve(problem, &(SolveOptions){ .seconds = options->seconds, .cpu = options->cpu });
+  SolveResult result = solve(problem, &(SolveOptions){ .seconds = options->seconds, .cpu = options->cpu,
+                                                   .work = options->work, .threads = options->threads,
+                                                   .seed = options->seed });
   double took = now_s() - begin;
   Buf breaches = { 0 };
   if (result.schedule != NULL && !check_schedule(problem, result.schedule, &breaches)) {
@@ -189,6 +194,9 @@ int main(int argc, char **argv)
     else if (strcmp(argv[k], "--out") == 0 && k + 1 < argc) mkdir(options.out = argv[++k], 0777);
     else if (strcmp(argv[k], "--verbose") == 0) options.verbose = true;
     else if (strcmp(argv[k], "--cpu") == 0) options.cpu = true;
+    else if (strcmp(argv[k], "--threads") == 0 && k + 1 < argc) options.threads = atoi(argv[++k]);
+    else if (strcmp(argv[k], "--work") == 0 && k + 1 < argc) options.work = atoll(argv[++k]), options.seconds = 0;
+    else if (strcmp(argv[k], "--seed") == 0 && k + 1 < argc) options.seed = strtoull(argv[++k], NULL, 10);
     else {
       char folder[sizeof set.folder];
       folder_of(argv[k], folder, sizeof folder);
@@ -198,6 +206,8 @@ int main(int argc, char **argv)
   }
   print_set(&set);
   buf_free(&set.known);
-  if (argc < 2) fprintf(stderr, "usage: psplib [--seconds S] [--out DIR] [--cpu] [--verbose] FILE...\n");
+  if (argc < 2)
+    fprintf(stderr, "usage: psplib [--seconds S | --work N] [--seed N] [--threads N] [--out DIR] [--cpu] "
+                        "[--verbose] FILE...\n");
   return argc < 2 ? 2 : 0;
 }

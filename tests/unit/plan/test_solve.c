@@ -80,6 +80,27 @@ static void the_same_work_gives_the_same_answer(void **state)
   }
 }
 
+static void any_number_of_threads_gives_the_same_answer(void **state)
+{
+  (void)state;
+  static const int features[] = { 0, RANDOM_MAX_LAGS }, threads[] = { 2, 4, 64 };
+  for (int n = 0; n < 2; n++) {
+    Problem *p = large_problem(features[n]);
+    SolveResult one = solve(p, &(SolveOptions){ .work = 8000000 });
+    assert_non_null(one.schedule);
+    for (size_t k = 0; k < sizeof threads / sizeof *threads; k++) {
+      SolveResult more = solve(p, &(SolveOptions){ .work = 8000000, .threads = threads[k] });
+      assert_int_equal(more.work, one.work);
+      assert_int_equal(more.status, one.status);
+      assert_int_equal(more.lower_bound, one.lower_bound);
+      assert_memory_equal(more.schedule->start, one.schedule->start, (size_t)p->task_count * sizeof(int));
+      solve_free(&more);
+    }
+    solve_free(&one);
+    problem_free(p);
+  }
+}
+
 static bool stop_at_once(void *context, const SolveProgress *progress)
 {
   ++*(int *)context;
@@ -121,6 +142,7 @@ int main(void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test(the_solver_agrees_with_trying_everything),
     cmocka_unit_test(the_same_work_gives_the_same_answer),
+    cmocka_unit_test(any_number_of_threads_gives_the_same_answer),
     cmocka_unit_test(whoever_watches_can_stop_it),
     cmocka_unit_test(a_contradiction_of_lags_is_named),
   };
