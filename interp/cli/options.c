@@ -39,13 +39,16 @@ bool options_among(const char *names, const char *name)
   return false;
 }
 
+/* What leaves no blank before the text has a line of its own. */
 static void help_option(const OptionRow *row, Buf *out)
 {
+  enum { TEXT_AT = 18 };
   Buf left = { 0 };
-  buf_printf(&left, "--%s%s%s", row->name, row->value ? "=" : "", row->value ? row->value : "");
-  buf_puts(out, "  ");
-  text_left(out, buf_text(&left), 16);
-  text_fold(out, row->says, 80, 18);
+  buf_printf(&left, "  --%s%s%s", row->name, row->value ? "=" : "", row->value ? row->value : "");
+  bool is_long = left.length >= TEXT_AT;
+  if (is_long) buf_printf(out, "%s\n", buf_text(&left));
+  text_left(out, is_long ? "" : buf_text(&left), TEXT_AT);
+  text_fold(out, row->says, 80, TEXT_AT);
   buf_putc(out, '\n');
   buf_free(&left);
 }
@@ -78,9 +81,10 @@ OptionsVerdict options_wrong(Buf *text, const char *format, ...)
 
 static OptionsVerdict unknown_command(const char *name, Buf *text)
 {
-  const char *names[64], *near[3];
+  enum { COMMANDS_MOST = 64 };
+  const char *names[COMMANDS_MOST], *near[3];
   size_t count = 0;
-  for (; commands[count] && count < 64; count++) names[count] = commands[count]->name;
+  for (; count < COMMANDS_MOST && commands[count]; count++) names[count] = commands[count]->name;
   int found = text_near(name, names, count, near, 1);
   if (found) return options_wrong(text, "there is no command `%s`; did you mean `%s`?", name, near[0]);
   return options_wrong(text, "there is no command `%s`; `gritwork help` lists them", name);

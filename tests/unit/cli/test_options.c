@@ -139,6 +139,22 @@ static void help_lists_what_the_command_takes(void **state)
   }
 }
 
+static void a_long_option_stands_on_a_line_of_its_own_in_the_help(void **state)
+{
+  (void)state;
+  static const char *const wanted[] = {
+    "\n  --effort=N      millions of steps",
+    "\n  --alternate=NAME\n                  the job with this alternate", /* just as wide as the column */
+    "\n  --with=NAME=VALUE\n                  a value for this run",
+  };
+  Options o;
+  Buf text = { 0 };
+  assert_int_equal(read_line("gritwork help cost", &o, &text), OPTIONS_HELP);
+  for (size_t i = 0; i < COUNT_OF(wanted); i++)
+    if (!strstr(buf_text(&text), wanted[i])) fail_msg("no%s in%s", wanted[i], buf_text(&text));
+  buf_free(&text);
+}
+
 int main(void)
 {
   const struct CMUnitTest tests[] = {
@@ -148,6 +164,7 @@ int main(void)
     cmocka_unit_test(values_come_to_their_members),
     cmocka_unit_test(what_is_wrong_is_said),
     cmocka_unit_test(help_lists_what_the_command_takes),
+    cmocka_unit_test(a_long_option_stands_on_a_line_of_its_own_in_the_help),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
