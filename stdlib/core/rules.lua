@@ -20,11 +20,30 @@ local waivers = require "core.waivers"
 
 local rules = {}
 
+-- A list of words would be met by no step, and the rule would never be heard of.
+local function refuse_list(rule, family)
+  local word = rule.words and rule.words[1]
+  if not word then return end
+  finding.error { code = "rule", message = ("`words` of rule `%s` in rules/%s.lua is a list"):format(rule.id,
+    family:gsub("%.", "/")), help = ("write words = { %s = true }"):format(word) }
+end
+
+local families = {}
+
+-- The rules of a file, looked at when it is first asked for.
+local function family_of(name)
+  if not families[name] then
+    families[name] = require("rules." .. name)
+    for _, rule in ipairs(families[name]) do refuse_list(rule, name) end
+  end
+  return families[name]
+end
+
 -- The rules of the families that `wanted` says yes to, in the order of their names.
 local function collect(wanted)
   local list = {}
   for _, name in ipairs(stdlib.names("rules")) do
-    for _, rule in ipairs(wanted(name) and require("rules." .. name) or {}) do list[#list + 1] = rule end
+    for _, rule in ipairs(wanted(name) and family_of(name) or {}) do list[#list + 1] = rule end
   end
   return list
 end
