@@ -86,7 +86,7 @@ static int name_parts(const char *name, Part *parts)
     parts[count] = (Part){ name, strcspn(name, between) };
     name += parts[count++].length;
   }
-  qsort(parts, (size_t)count, sizeof *parts, compare_parts);
+  if (count > 1) qsort(parts, (size_t)count, sizeof *parts, compare_parts);
   return count;
 }
 

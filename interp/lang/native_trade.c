@@ -109,8 +109,9 @@ static void push_basis(lua_State *L, const Basis *basis)
 static void set_formula(lua_State *L, const TradeRow *row)
 {
   const TradeFormula *formula = trade_formula(row->formula ? row->formula : row->name);
-  set_text(L, "says", row->says ? row->says : formula->doc);
+  if (row->says) set_text(L, "says", row->says);
   if (!formula) return;
+  if (!row->says) set_text(L, "says", formula->doc);
   set_text(L, "formula", formula->id);
   set_text(L, "reckoned", formula->says);
   push_basis(L, &formula->basis);

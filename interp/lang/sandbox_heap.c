@@ -72,9 +72,11 @@ static void *take_large(Heap *heap, size_t size) { return link_large(heap, mallo
 
 static void *resize_large(Heap *heap, void *block, size_t size)
 {
-  HeapLarge *large = unlink_large(heap, block), *moved = realloc(large, sizeof(HeapLarge) + size);
-  void *result = link_large(heap, moved ? moved : large);
-  return moved ? result : NULL;
+  HeapLarge *large = unlink_large(heap, block);
+  HeapLarge *moved = realloc(large, sizeof(HeapLarge) + size);
+  if (moved) return link_large(heap, moved);
+  link_large(heap, large);
+  return NULL;
 }
 
 static void give(Heap *heap, void *block, size_t size)
