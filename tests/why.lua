@@ -136,6 +136,29 @@ sh:test("a value is explained in a document with faults, which are told too", fu
   same(status, 1)
 end)
 
+-- A job without people, and with a field that there is not.
+sh:write("faulty_job.lua", [[
+return job "faulty" {
+  units = "us", start = "2027-03-01 07:00", shifts = { day = { hours = "7:00 to 16:00" } }, hello = 1,
+  machine "planetary" { does = { "hone", "edges" }, width = "28 in" },
+  area "hall" { recipe = require "base", length = "20 ft", width = "6 m" },
+}
+]])
+
+sh:test("of a job with faults no figure is known, and only the faults are told", function()
+  for _, figure in ipairs { "price", "'price of hall'", "LAB-operator", "hall/100/field" } do
+    local text, status = sh:run("why faulty_job.lua " .. figure)
+    holds(text, "error[field]: `hello`")
+    lacks(text, "error[figure]")
+    same(status, 1)
+  end
+end)
+
+sh:test("a path into a job with faults that leads nowhere is refused all the same", function()
+  holds(sh:run "why faulty_job.lua area.hal.length", "error[figure]: `area` has no `hal`")
+  holds(sh:run "why faulty.lua wsh.with", "error[figure]: nothing in this file is called `wsh`")
+end)
+
 sh:test("every value that is listed can be explained, by the path it is listed under", function()
   local count = 0
   for path, value in why("second.lua"):gmatch("([^\n]-) = ([^\n]*)\n") do

@@ -186,6 +186,7 @@ static void explain(Session *session, bool sound)
   if (sound && !figures_of(session, &figures)) return;
   Why why = path ? find(&figures, path) : 0;
   if (!sound && !lineage.part) return; /* there is no document to tell of */
+  if (!sound && lineage.has_figures && !*lineage.within) return; /* perhaps a figure, which the findings stand before */
   if (!path) list(session, &figures);
   else if (why) explain_figure(session, why);
   else if (lineage.within && *lineage.within) unknown_part(session, &lineage);

@@ -43,6 +43,9 @@ void to_lineage_unknown(lua_State *L, int table, Arena *arena, Lineage *lineage)
     lua_pop(L, 1);
   }
   lua_pop(L, 1);
+  lua_getfield(L, table, "has_figures");
+  bool has_figures = lua_toboolean(L, -1);
+  lua_pop(L, 1);
   *lineage = (Lineage){ .part = text_of(L, table, "part", arena), .within = text_of(L, table, "within", arena),
-                        .names = names, .name_count = count };
+                        .names = names, .name_count = count, .has_figures = has_figures };
 }

@@ -16,6 +16,7 @@ typedef struct {
   const char *part, *within;
   const char *const *names;
   int name_count;
+  bool has_figures; /* the document is a job, whose price, lines and activities have names too */
 } Lineage;
 
 #endif

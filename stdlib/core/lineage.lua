@@ -327,23 +327,24 @@ end
 
 local function as_part(name) return name:find('[."]') and '"' .. name .. '"' or name end
 
-local function unknown(parts, i, here)
+local function unknown(data, parts, i, here)
   local known = {}
   for k = 1, i - 1 do known[k] = as_part(parts[k]) end
-  return nil, { part = parts[i] or "", within = table.concat(known, "."), names = here.names() }
+  return nil, { part = parts[i] or "", within = table.concat(known, "."), names = here.names(),
+    has_figures = data.word == "job" }
 end
 
 --- What there is to say of the value at a path: a list of { text, at }; else nil, and { part, within, names } of the
--- part of the path that there is not.
+-- part of the path that there is not; `has_figures` is true of a job, whose figures have names too.
 function lineage.explain(data, path)
   local parts, here = lineage.parts(path), lineage.of_document(data)
-  if not parts then return unknown({ path }, 1, here) end
+  if not parts then return unknown(data, { path }, 1, here) end
   for i, part in ipairs(parts) do
     local inner = here.get(part)
-    if not inner then return unknown(parts, i, here) end
+    if not inner then return unknown(data, parts, i, here) end
     here = inner
   end
-  if not here.is_leaf then return unknown(parts, #parts + 1, here) end
+  if not here.is_leaf then return unknown(data, parts, #parts + 1, here) end
   return here.entries()
 end
 
