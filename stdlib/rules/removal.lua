@@ -101,7 +101,7 @@ return {
     basis = "removal by Preston's relation with this project's reference shares; a model, to be settled on a "
       .. "mock-up",
     status = "common practice",
-    help = "plan more passes, slow down, or step more finely",
+    help = "plan more passes, or step more finely; the model takes no account of the walking speed",
     bad = [[
       suits = { hardness = between(6, 7) },
       hone "100" { grit = 100, bond = "resin", passes = 6 },
