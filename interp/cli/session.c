@@ -154,11 +154,12 @@ static ScriptActivity activity_facts(const Plan *plan, int i, Arena *arena)
   ScriptStretch *stretches = arena_array(arena, (size_t)b->stretch_count + 1, sizeof *stretches);
   for (int s = 0; s < b->stretch_count; s++) {
     const Stretch *from = &b->stretches[s];
-    stretches[s] = (ScriptStretch){ from->start, from->finish, from->people, from->people ? a->people : 0 };
+    stretches[s] = (ScriptStretch){ from->start, from->finish, from->unit, from->along_unit, from->people,
+                                     from->people ? a->people : 0 };
   }
-  return (ScriptActivity){ a->id, kinds[a->kind], a->area, a->step, a->machine, b->unit,
-                           plan_runs_along(a) ? a->along.machine : -1, a->along.run_min, stretches, b->stretch_count,
-                           a->floor_m2.value, a->material.value, a->water_l.value };
+  return (ScriptActivity){ a->id, kinds[a->kind], a->area, a->step, a->machine,
+                           plan_runs_along(a) ? a->along.machine : -1, a->along.run_min, stretches,
+                           b->stretch_count, a->floor_m2.value, a->material.value, a->water_l.value };
 }
 
 /* The rules that look at schedules have their say: of the job, or of that alternate. */

@@ -20,12 +20,14 @@ static void set_text(lua_State *L, const char *key, const char *text)
   lua_setfield(L, -2, key);
 }
 
-/* { start, finish, people = { numbers } }, persons counted from 1 as Lua does */
+/* { start, finish, unit, along_unit, people = { numbers } }, units and persons counted from 1 as Lua does */
 static void push_stretch(lua_State *L, const ScriptStretch *stretch)
 {
-  lua_createtable(L, 0, 3);
+  lua_createtable(L, 0, 5);
   set_integer(L, "start", stretch->start);
   set_integer(L, "finish", stretch->finish);
+  set_integer(L, "unit", stretch->unit + 1);
+  set_integer(L, "along_unit", stretch->along_unit + 1);
   lua_createtable(L, stretch->people_count, 0);
   for (int i = 0; i < stretch->people_count; i++) {
     lua_pushinteger(L, stretch->people[i] + 1);
@@ -36,13 +38,12 @@ static void push_stretch(lua_State *L, const ScriptStretch *stretch)
 
 static void push_activity(lua_State *L, const ScriptActivity *a)
 {
-  lua_createtable(L, 0, 14);
+  lua_createtable(L, 0, 13);
   set_text(L, "id", a->id);
   set_text(L, "kind", a->kind);
   set_integer(L, "area", a->area + 1);
   set_integer(L, "step", a->step + 1);
   set_integer(L, "machine", a->machine + 1);
-  set_integer(L, "unit", a->unit + 1);
   set_integer(L, "along", a->along_machine + 1);
   set_integer(L, "along_min", a->along_min);
   set_integer(L, "start", a->stretch_count ? a->stretches[0].start : 0);

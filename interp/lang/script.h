@@ -40,13 +40,14 @@ void script_read(Script *script, const char *name, const Buf *text, Document *do
  * 0, in the order of the document; machine -1 is none. Minutes since the job's first midnight. */
 typedef struct {
   int start, finish;
+  int unit, along_unit; /* which of the machines of its kind, from 0; -1 is none */
   const int *people;
   int people_count;
 } ScriptStretch;
 
 typedef struct {
   const char *id, *kind; /* "lobby/densify/apply", "apply" */
-  int area, step, machine, unit;
+  int area, step, machine;
   int along_machine, along_min; /* what runs along with it, in turns, and for how many of its minutes; -1 and 0: none */
   const ScriptStretch *stretches;
   int stretch_count;

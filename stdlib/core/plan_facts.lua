@@ -20,7 +20,7 @@ local function resolve(job, facts)
     activities[i] = { id = fact.id, kind = fact.kind, area = area, step = area.recipe.steps[fact.step],
       machine = job.machines[fact.machine], along = job.machines[fact.along], along_min = fact.along_min,
       start = fact.start, finish = fact.finish, stretches = fact.stretches,
-      floor_m2 = fact.floor_m2, material_l = fact.material_l, water_l = fact.water_l, unit = fact.unit }
+      floor_m2 = fact.floor_m2, material_l = fact.material_l, water_l = fact.water_l }
   end
   return activities
 end

@@ -120,14 +120,19 @@ local function check_generator(job, report)
 end
 
 -- The stretches of time that machines with a known current run, by their begin: { start, finish, unit, machine, load }.
+-- What runs along takes turns with the machine it follows, but is switched on and booked for as long.
 local function runs_of(plan)
   local runs, loads = {}, {}
   for _, machine in ipairs(plan.job.machines) do loads[machine] = load_of(machine) end
+  local function add(machine, unit, stretch)
+    if not loads[machine] then return end
+    runs[#runs + 1] = { start = stretch.start, finish = stretch.finish, load = loads[machine], machine = machine,
+      unit = machine.name .. "/" .. unit }
+  end
   for _, activity in ipairs(plan.activities) do
-    local load = loads[activity.machine]
-    for _, stretch in ipairs(load and activity.stretches or {}) do
-      runs[#runs + 1] = { start = stretch.start, finish = stretch.finish, load = load, machine = activity.machine,
-        unit = activity.machine.name .. "/" .. activity.unit }
+    for _, stretch in ipairs(activity.stretches) do
+      add(activity.machine, stretch.unit, stretch)
+      add(activity.along, stretch.along_unit, stretch)
     end
   end
   table.sort(runs, function(x, y)
@@ -321,7 +326,7 @@ return {
   },
   {
     id = "circuit-load", level = "warning", scope = "plan",
-    says = "machines that run at the same time find circuits that carry them",
+    says = "machines that run at the same time, and what runs along with them, find circuits that carry them",
     basis = "continuous loads at 125 %, NEC 210.20", status = "from memory",
     help = "add a circuit, or let one of the machines wait",
     bad = [[
