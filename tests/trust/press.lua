@@ -112,7 +112,7 @@ sh:test("it has given up its rights before it reads a word", function()
   if status:match("%d") == "0" or (sh:run "--version"):find("files         only", 1, true) then return end
   sh:sh("rm -f words; mkfifo words")
   for _, name in ipairs { "a.pdf", "a.xlsx" } do
-    local text = sh:sh(([[%s %s <words >made & p=$!; exec 9>words
+    local text = sh:sh(([[%s %s <words >made 2>&1 & p=$!; exec 9>words
       for i in $(seq 2000); do grep -q 'Seccomp:.2' /proc/$p/status && break; done
       grep -E '^(NoNewPrivs|Seccomp):' /proc/$p/status; exec 9>&-; wait $p]]):format(shell.quote(press), name))
     same(text, "NoNewPrivs:\t1\nSeccomp:\t2\n", name)

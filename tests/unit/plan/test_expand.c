@@ -162,6 +162,24 @@ static void a_window_that_leaves_no_time_to_spread_is_refused(void **state)
   assert_refused(m, "bays", "leaves 0 min to spread a bay in");
 }
 
+/* ---- repairs */
+
+static void a_patch_takes_time_and_material_for_its_share_of_the_floor(void **state)
+{
+  (void)state;
+  Made *m = one_room();
+  Step *s = made_step(m, STEP_PATCH, "patch");
+  s->share = made_maybe(0.02);
+  s->joint_depth_m = made_maybe(0.01);
+  s->waste = made_figure(0.1);
+  s->rate_m2_per_min = made_maybe(0.05);
+  Plan *plan = made_expand(m);
+  assert_int_equal(plan->activity_count, 1);
+  assert_near(plan->activities[0].minutes.value, 120, 1e-9); /* 2 % of 300 m2 at 0.05 m2/min */
+  assert_near(plan->activities[0].material.value, 66, 1e-9); /* 6 m2, 10 mm deep, and a tenth more */
+  made_free(m);
+}
+
 /* ---- ways and site work */
 
 static void machines_are_moved_where_there_are_several_areas(void **state)
@@ -315,6 +333,7 @@ int main(void)
     cmocka_unit_test(what_dries_is_removed_after_the_last_bay),
     cmocka_unit_test(every_bay_and_coat_dries_and_has_an_id_of_its_own),
     cmocka_unit_test(a_window_that_leaves_no_time_to_spread_is_refused),
+    cmocka_unit_test(a_patch_takes_time_and_material_for_its_share_of_the_floor),
     cmocka_unit_test(machines_are_moved_where_there_are_several_areas),
     cmocka_unit_test(tanks_make_trips),
     cmocka_unit_test(site_work_comes_before_and_after),
