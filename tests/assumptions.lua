@@ -1,9 +1,10 @@
---- Nothing is guessed silently: a default that changes what the shipped jobs plan or cost is listed as an assumption.
+--- Nothing is guessed silently: a default that changes what the shipped jobs plan or cost is listed as an
+-- assumption.
 --
 --   lua5.4 tests/assumptions.lua BUILD
 --
--- Each default of the language is changed in a copy of the standard library, one at a time. Where a job's schedule or
--- cost comes out otherwise, `cost --json` must name that field among its assumptions.
+-- Each default of the language is changed in a copy of the standard library, one at a time. Where a job's schedule
+-- or cost comes out otherwise, `cost --json` must name that field among its assumptions.
 package.path = "tests/?.lua;stdlib/?.lua"
 local json = require "json"
 
@@ -99,7 +100,8 @@ local function lay_out()
   write_file(path, text)
 end
 
--- Everything that a job costs, by work that was scheduled, but for the assumptions themselves; and the whole answer.
+-- Everything that a job costs, by work that was scheduled, but for the assumptions themselves; and the whole
+-- answer.
 local function outcome(job)
   local text = run(("'%s/gritwork' cost --json --effort=1 --stdlib='%s/stdlib' 'recipes/jobs/%s'"):format(build, root,
     job))

@@ -1,4 +1,5 @@
--- bid.lua BUILD - `gritwork bid` from outside: the same bytes every time, all or nothing, figures as in the other outputs.
+-- bid.lua BUILD - `gritwork bid` from outside: the same bytes every time, all or nothing, figures as in the other
+-- outputs.
 local build = arg[1]
 package.path = "tests/?.lua;" .. package.path
 local json = require "json"
@@ -11,7 +12,8 @@ local same, holds = shell.same, shell.holds
 local JOB = "recipes/jobs/mill_annex.lua"
 sh:copy "recipes"
 
--- `gritwork bid` into the folder `out`: what it said, and its status. Little effort is enough for what is looked at here.
+-- `gritwork bid` into the folder `out`: what it said, and its status. Little effort is enough for what is looked at
+-- here.
 local function bid(out, job, environment)
   return sh:sh(("%s %s bid --effort=1 --out=%s %s"):format(environment or "", shell.quote(sh.gritwork), out, job or JOB))
 end

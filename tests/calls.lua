@@ -1,5 +1,5 @@
---- Every command with every form of its output, as `gritwork help` lists them: what is new is tried without a line here,
--- unless it needs a value, which is then asked for.
+--- Every command with every form of its output, as `gritwork help` lists them: what is new is tried without a line
+-- here, unless it needs a value, which is then asked for.
 local calls = {}
 
 -- What an option that needs a value is tried with; false where it is tried in another way, with what it needs.
@@ -56,8 +56,8 @@ local function calls_of(sh, name, list)
   for _, extra in ipairs(EXTRA[name] or {}) do list[#list + 1] = name .. effort .. " " .. extra end
 end
 
---- Writes the files that the calls need into the folder of a test (tests/shell.lua), and lists the calls, each as the
--- arguments of the program. `OUT` is the folder that those write into which write.
+--- Writes the files that the calls need into the folder of a test (tests/shell.lua), and lists the calls, each as
+-- the arguments of the program. `OUT` is the folder that those write into which write.
 function calls.list(sh)
   local list = {}
   write_files(sh)

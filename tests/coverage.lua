@@ -1,5 +1,5 @@
--- coverage.lua BUILD [PART] - how much of each part the tests have reached, from what gcov says of the files in BUILD.
--- With a part, the lines of it that were never reached.
+-- coverage.lua BUILD [PART] - how much of each part the tests have reached, from what gcov says of the files in
+-- BUILD. With a part, the lines of it that were never reached.
 local build, only = arg[1], arg[2]
 local PARTS = { "base", "trade", "model", "lang", "plan", "cost", "report", "cli" }
 

@@ -1,8 +1,8 @@
 -- docs.lua BUILD - the examples in the documents are run, and their output compared.
 --
 -- In a ```console block, a line `$ gritwork ...` is run and the lines after it are what it must print; a line `...`
--- stands for any number of lines. A ```lua block after <!-- file: NAME --> is written to NAME first. Everything runs in
--- a folder of its own that begins as a copy of recipes/.
+-- stands for any number of lines. A ```lua block after <!-- file: NAME --> is written to NAME first. Everything
+-- runs in a folder of its own that begins as a copy of recipes/.
 local build = arg[1]
 package.path = "tests/?.lua;" .. package.path
 local shell = require "shell"

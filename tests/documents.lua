@@ -1,6 +1,6 @@
--- documents.lua BUILD - the papers of a bid in the programs that people open them with: two spreadsheets reckon the workbook
--- again, a browser shows the HTML at phone, A4 and Letter width, PDF tools read the PDF. Run by `make test-documents`,
--- which installs those programs.
+-- documents.lua BUILD - the papers of a bid in the programs that people open them with: two spreadsheets reckon the
+-- workbook again, a browser shows the HTML at phone, A4 and Letter width, PDF tools read the PDF. Run by `make
+-- test-documents`, which installs those programs.
 local build = arg[1]
 package.path = "tests/?.lua;" .. package.path
 local json = require "json"

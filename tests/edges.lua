@@ -1,4 +1,5 @@
---- Every rule at its edge: a case that breaks it, the same case one notch to the good side, and the first one waived.
+--- Every rule at its edge: a case that breaks it, the same case one notch to the good side, and the first one
+-- waived.
 --
 --   lua5.4 tests/edges.lua BUILD [RULE...]
 --

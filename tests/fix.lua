@@ -1,4 +1,5 @@
--- fix.lua BUILD - `validate --fix` and `--diff`: what is certain is changed, what is not is shown, all else is left alone.
+-- fix.lua BUILD - `validate --fix` and `--diff`: what is certain is changed, what is not is shown, all else is left
+-- alone.
 local build = arg[1]
 package.path = "tests/?.lua;" .. package.path
 local shell = require "shell"

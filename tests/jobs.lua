@@ -1,5 +1,5 @@
--- jobs.lua BUILD - the shipped jobs, end to end: their schedules and costs are checked from the JSON output alone, against
--- rules written down here a second time and with no code of the program.
+-- jobs.lua BUILD - the shipped jobs, end to end: their schedules and costs are checked from the JSON output alone,
+-- against rules written down here a second time and with no code of the program.
 local build = arg[1]
 package.path = "tests/?.lua;" .. package.path
 local json = require "json"

@@ -1,5 +1,5 @@
--- mend.lua BUILD - what fixes do to the bad examples of the rules: what was found is gone, nothing new is found, and
--- the ends of lines stay what they were.
+-- mend.lua BUILD - what fixes do to the bad examples of the rules: what was found is gone, nothing new is found,
+-- and the ends of lines stay what they were.
 local build = arg[1]
 package.path = "tests/?.lua;" .. package.path
 local json = require "json"

@@ -1,5 +1,6 @@
--- sarif_published.lua BUILD - SARIF logs against the schema that is published for the standard, and our own schema of
--- them (tests/outside/sarif.schema.json) beside it. Run by `make test-documents`: npm fetches a package with the schema.
+-- sarif_published.lua BUILD - SARIF logs against the schema that is published for the standard, and our own schema
+-- of them (tests/outside/sarif.schema.json) beside it. Run by `make test-documents`: npm fetches a package with the
+-- schema.
 local build = arg[1]
 package.path = "tests/?.lua;" .. package.path
 local json = require "json"

@@ -1,4 +1,5 @@
--- what_if.lua BUILD - values given on the command line: the same as if they stood in the files, in words and in figures.
+-- what_if.lua BUILD - values given on the command line: the same as if they stood in the files, in words and in
+-- figures.
 local build = arg[1]
 package.path = "tests/?.lua;" .. package.path
 local json = require "json"

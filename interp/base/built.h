@@ -1,6 +1,7 @@
 /* built.h - how this program was built, where that changes what it can give up.
  *
- * A sanitizer reserves more address space than any limit of ours allows, and opens files and starts programs to report. */
+ * A sanitizer reserves more address space than any limit of ours allows, and opens files and starts programs to
+ * report. */
 #ifndef BASE_BUILT_H
 #define BASE_BUILT_H
 

@@ -1,4 +1,5 @@
-/* call_filter.h - the system calls that are left to a process: a list, for good. Plain seccomp, on x86-64 and arm64.
+/* call_filter.h - the system calls that are left to a process: a list, for good. Plain seccomp, on x86-64 and
+ * arm64.
  *
  *   CallFilter filter;
  *   call_filter_begin(&filter);
@@ -23,16 +24,16 @@ void call_filter_begin(CallFilter *filter);
 
 void call_filter_allow(CallFilter *filter, const int *calls, int count);
 
-/* Allows a call whose argument (0 to 5) passes the test: TEST_EQUAL to the value, TEST_ANY or TEST_NONE of its bits. Only
- * the lower 32 bits are looked at. */
+/* Allows a call whose argument (0 to 5) passes the test: TEST_EQUAL to the value, TEST_ANY or TEST_NONE of its
+ * bits. Only the lower 32 bits are looked at. */
 typedef enum { TEST_EQUAL, TEST_ANY, TEST_NONE } CallTest;
 void call_filter_allow_if(CallFilter *filter, int call, int argument, CallTest test, uint32_t value);
 
 /* Threads of this process, but no other process. */
 void call_filter_allow_threads(CallFilter *filter);
 
-/* No-new-privileges must be set. False, and errno, where the kernel or the processor has no such filter; nothing has changed
- * then. */
+/* No-new-privileges must be set. False, and errno, where the kernel or the processor has no such filter; nothing
+ * has changed then. */
 bool call_filter_set(CallFilter *filter);
 
 #endif

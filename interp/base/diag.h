@@ -52,8 +52,8 @@ typedef struct Diags Diags;
 Diags *diags_new(void);
 void diags_free(Diags *diags);
 
-/* Adds a copy, each text cut to DIAG_TEXT bytes. The same code, message and place twice is kept once. Past DIAGS_MOST
- * those that sort first are kept, whatever the order in which they come. */
+/* Adds a copy, each text cut to DIAG_TEXT bytes. The same code, message and place twice is kept once. Past
+ * DIAGS_MOST those that sort first are kept, whatever the order in which they come. */
 void diags_add(Diags *diags, const Diag *diag);
 /* A short way for the engine's own errors. */
 void diags_error(Diags *diags, const char *code, Span at, const char *format, ...)

@@ -32,10 +32,10 @@ FilesStatus files_read_below(const char *root, const char *path, size_t largest,
  * there. A symbolic link is replaced, not written through; anything else that is not a regular file is refused. */
 FilesStatus files_write(const char *path, const char *bytes, size_t length);
 
-/* Puts other bytes in the place of a file that still holds `expected`: a temporary file in its folder with its owner and
- * permissions is renamed over it, so that at every moment the name leads to a whole file. `root` as in files_read_below;
- * NULL: a path as it stands. A symbolic link at the end of the path is refused, and so is a file that holds anything else
- * than expected when the new one is ready. */
+/* Puts other bytes in the place of a file that still holds `expected`: a temporary file in its folder with its
+ * owner and permissions is renamed over it, so that at every moment the name leads to a whole file. `root` as in
+ * files_read_below; NULL: a path as it stands. A symbolic link at the end of the path is refused, and so is a file
+ * that holds anything else than expected when the new one is ready. */
 FilesStatus files_replace(const char *root, const char *path, const Buf *expected, const Buf *bytes);
 
 #endif

@@ -1,5 +1,5 @@
-/* landlock.h - what a process gives up for good, where the kernel has Landlock: every file that it does not hold open,
- * connections, and signals to others.
+/* landlock.h - what a process gives up for good, where the kernel has Landlock: every file that it does not hold
+ * open, connections, and signals to others.
  *
  * The kernel counts versions of it; each closes more than the one before (Linux 5.13 has the first):
  *   1 reading, writing, making and removing files, running programs   2 moving files between folders
@@ -16,8 +16,8 @@ typedef struct {
   int writable_fd; /* an open file that may be opened again by its name in /proc; 0: none */
 } LandlockKept;
 
-/* The version in force from now on for this thread and those it starts. 0: none, and errno tells why; nothing has changed
- * then. Sets no-new-privileges, without which the kernel refuses. */
+/* The version in force from now on for this thread and those it starts. 0: none, and errno tells why; nothing has
+ * changed then. Sets no-new-privileges, without which the kernel refuses. */
 int landlock_confine(LandlockKept kept);
 
 #endif

@@ -23,8 +23,8 @@ enum {
   PORT_FILES = 64                /* files in one run */
 };
 
-/* How a port does it. `send` gets a name with PORT_WRITE, PORT_PRESS and PORT_REPLACE, else NULL; false if the receiver
- * refuses. */
+/* How a port does it. `send` gets a name with PORT_WRITE, PORT_PRESS and PORT_REPLACE, else NULL; false if the
+ * receiver refuses. */
 typedef struct {
   bool (*read)(void *context, PortFrom from, const char *name, Buf *text, Buf *shown, Buf *why);
   bool (*send)(void *context, PortWhat what, const char *name, const char *bytes, size_t length);
@@ -50,9 +50,9 @@ bool port_write(Port *port, const char *name, const char *bytes, size_t length);
  * (report/workbook.h) into NAME.xlsx. */
 bool port_press(Port *port, const char *name, const char *bytes, size_t length);
 
-/* Puts another text in the place of a file or module that was read in this run, by the name that was shown for it. It
- * happens only if the file then still holds what was read. False if nothing was read by that name, or if this run may
- * not change what it reads. */
+/* Puts another text in the place of a file or module that was read in this run, by the name that was shown for it.
+ * It happens only if the file then still holds what was read. False if nothing was read by that name, or if this
+ * run may not change what it reads. */
 bool port_replace(Port *port, const char *shown, const char *bytes, size_t length);
 
 /* 1 to 100 of a-z 0-9 _ . - and not beginning with a dot. */

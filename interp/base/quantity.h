@@ -1,9 +1,9 @@
 /* quantity.h - values with a unit, a dimension and a kind.
  *
  * A quantity is a number in the coherent SI unit of its dimension plus the unit it was written in. The number is an
- * exact rational where the definition of the unit is exact and the figures fit 64 bits over 64 bits; otherwise it is
- * the nearest double and `exact` is false. Two quantities add only if dimension and kind agree: a spread rate is not
- * a length, a temperature is not a temperature difference, a pail is not a bag.
+ * exact rational where the definition of the unit is exact and the figures fit 64 bits over 64 bits; otherwise it
+ * is the nearest double and `exact` is false. Two quantities add only if dimension and kind agree: a spread rate is
+ * not a length, a temperature is not a temperature difference, a pail is not a bag.
  *
  * Factors: NIST SP 811 (2008), Appendix B; US survey units are not used. */
 #ifndef BASE_QUANTITY_H
@@ -82,7 +82,8 @@ typedef struct {
   char unit[40];     /* as written, normalised: "sqft/gal"; used to print it back */
 } Quantity;
 
-/* How a text may be read. In a metric document a bare "gal" is refused, in any document "oz", "ton" and the like. */
+/* How a text may be read. In a metric document a bare "gal" is refused, in any document "oz", "ton" and the
+ * like. */
 typedef struct {
   bool metric;
   const char *currency; /* what a bare "$" means; NULL or "" for USD */
@@ -112,7 +113,8 @@ bool quantity_multiply(const Quantity *a, const Quantity *b, Quantity *out, Quan
 bool quantity_divide(const Quantity *a, const Quantity *b, Quantity *out, QuantityError *error);
 bool quantity_compare(const Quantity *a, const Quantity *b, int *out, QuantityError *error); /* -1, 0, 1 */
 
-/* The same value under another kind of the same dimension, by an explicit request only (a film of 3 mil as a length). */
+/* The same value under another kind of the same dimension, by an explicit request only (a film of 3 mil as a
+ * length). */
 bool quantity_as(const Quantity *q, Kind kind, Quantity *out, QuantityError *error);
 
 /* Does q fit a field of this kind? If not, the error says what was expected, with three legal spellings, and the
@@ -129,7 +131,8 @@ void dimension_print(Dimension d, Buf *out); /* "length^2 time^-1" */
 void quantity_print(const Quantity *q, Buf *out);
 
 typedef enum { UNITS_US, UNITS_METRIC } UnitSystem;
-/* In the preferred unit of its kind for that system, rounded to `digits` significant figures (0: the kind's own). */
+/* In the preferred unit of its kind for that system, rounded to `digits` significant figures (0: the kind's
+ * own). */
 void quantity_display(const Quantity *q, UnitSystem system, int digits, Buf *out);
 const char *kind_unit(Kind kind, UnitSystem system); /* "sqft", "m2/L" */
 

@@ -1,5 +1,5 @@
-/* sarif.h - findings as a log in the Static Analysis Results Interchange Format (OASIS standard SARIF 2.1.0): one run,
- * over any number of sets of sources, each file by its name.
+/* sarif.h - findings as a log in the Static Analysis Results Interchange Format (OASIS standard SARIF 2.1.0): one
+ * run, over any number of sets of sources, each file by its name.
  *
  * Names are taken as relative to the folder in which the program was started, absolute ones as they are. Columns
  * count code points. A result's partial fingerprint is of its code, what it says, the text it stands at, and of how

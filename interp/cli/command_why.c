@@ -186,7 +186,8 @@ static void explain(Session *session, bool sound)
   if (sound && !figures_of(session, &figures)) return;
   Why why = path ? find(&figures, path) : 0;
   if (!sound && !lineage.part) return; /* there is no document to tell of */
-  if (!sound && lineage.has_figures && !*lineage.within) return; /* perhaps a figure, which the findings stand before */
+  bool may_be_figure = lineage.has_figures && !*lineage.within;
+  if (!sound && may_be_figure) return; /* it cannot be reckoned, and the findings say why */
   if (!path) list(session, &figures);
   else if (why) explain_figure(session, why);
   else if (lineage.within && *lineage.within) unknown_part(session, &lineage);

@@ -11,14 +11,14 @@ typedef struct Fixing Fixing;
 Fixing *fixing_new(void);
 void fixing_free(Fixing *fixing); /* NULL is fine */
 
-/* A text that was read, and the name that is shown for it. The first time it is remembered; after that *text becomes
- * what is now in its place. */
+/* A text that was read, and the name that is shown for it. The first time it is remembered; after that *text
+ * becomes what is now in its place. */
 void fixing_read(Fixing *fixing, const char *shown, Buf *text);
 
 typedef enum { FIXING_SAFE, FIXING_ALL } FixingWhich;
 
-/* Applies the fixes of findings about texts as they now are. Of two that touch, the first, unless both put something
- * in; the same one twice, once. Returns how many. */
+/* Applies the fixes of findings about texts as they now are. Of two that touch, the first, unless both put
+ * something in; the same one twice, once. Returns how many. */
 int fixing_apply(Fixing *fixing, const Diags *diags, const Sources *sources, FixingWhich which);
 
 /* What changed since the last settling, as unified diffs; false if nothing did. */

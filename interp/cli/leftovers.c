@@ -27,7 +27,8 @@ static const char *name_of(const char *folder)
   return slash ? slash + 1 : folder;
 }
 
-/* The process named in PREFIX + PROCESS + "-" + 16 hexadecimal digits + ".part", or in PREFIX + PROCESS; 0: another name. */
+/* The process named in PREFIX + PROCESS + "-" + 16 hexadecimal digits + ".part", or in PREFIX + PROCESS; 0: another
+ * name. */
 static long process_in(const char *name, const char *prefix, bool has_chance)
 {
   size_t length = strlen(prefix);

@@ -59,8 +59,8 @@ static int folders_up(const char *folder)
   return count_slashes(folder) + 2 + (getcwd(here, sizeof here) ? count_slashes(here) : UNKNOWN);
 }
 
-/* The nearest folder from the file's own upwards that holds the mark; the file's own folder if none does. Folders above
- * the current one are looked at through "..", so that names stay as the user wrote them. */
+/* The nearest folder from the file's own upwards that holds the mark; the file's own folder if none does. Folders
+ * above the current one are looked at through "..", so that names stay as the user wrote them. */
 static char *root_of(const char *file)
 {
   char *own = parent_of(file), *folder = mem_strdup(own);

@@ -104,8 +104,8 @@ static bool is_set(const char *name, const char *off)
   return value && *value && strcmp(value, off) != 0;
 }
 
-/* NO_COLOR wins over all but an explicit `always`; see no-color.org. CLICOLOR_FORCE is for what reads our output and
- * shows colours, though it is no terminal; see bixense.com/clicolors. */
+/* NO_COLOR wins over all but an explicit `always`; see no-color.org. CLICOLOR_FORCE is for what reads our output
+ * and shows colours, though it is no terminal; see bixense.com/clicolors. */
 static bool colour_by_default(void)
 {
   if (is_set("NO_COLOR", "")) return false;

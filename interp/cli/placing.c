@@ -107,8 +107,8 @@ static bool fill(const Placing *p, const char *folder)
 
 typedef enum { DONE, FAILED, NOT_THIS_WAY } Outcome;
 
-/* What stands beside goes into the place, and what stood there goes away. A folder that was new and is there now belongs
- * to another run, which is served file by file. */
+/* What stands beside goes into the place, and what stood there goes away. A folder that was new and is there now
+ * belongs to another run, which is served file by file. */
 static Outcome place_whole(const Placing *p, FolderState state, mode_t mode)
 {
   if (state == OTHERS) return NOT_THIS_WAY;

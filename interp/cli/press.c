@@ -47,7 +47,8 @@ static void limit(int resource, rlim_t amount)
   setrlimit(resource, &both);
 }
 
-/* In the child. Interrupts stay held back: they are the supervisor's, which ends the helper. The helper needs its libraries and the fonts, so it closes the files behind it itself (press/confine.h). */
+/* In the child. Interrupts stay held back: they are the supervisor's, which ends the helper. The helper needs its
+ * libraries and the fonts, so it closes the files behind it itself (press/confine.h). */
 static _Noreturn void run_helper(const char *path, const char *name, int in, int out, pid_t parent)
 {
   char *const arguments[] = { (char *)path, (char *)name, NULL };

@@ -1,5 +1,5 @@
-/* supply.h - the texts a worker may have: files named on the command line, standard input, modules below the root and,
- * when it is overridden, of the standard library. For the supervisor. */
+/* supply.h - the texts a worker may have: files named on the command line, standard input, modules below the root
+ * and, when it is overridden, of the standard library. For the supervisor. */
 #ifndef CLI_SUPPLY_H
 #define CLI_SUPPLY_H
 

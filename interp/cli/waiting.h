@@ -13,7 +13,8 @@ typedef struct {
   sigset_t mask;
 } HeldSignals;
 
-/* From here on SIGINT, SIGTERM and SIGHUP only arrive in waiting_for. One that was ignored (nohup) stays ignored. */
+/* From here on SIGINT, SIGTERM and SIGHUP only arrive in waiting_for. One that was ignored (nohup) stays
+ * ignored. */
 void waiting_hold(HeldSignals *old);
 /* As before. A signal that was held back until now has no more effect. */
 void waiting_release(const HeldSignals *old);

@@ -164,8 +164,8 @@ typedef struct {
   int filter_error;
 } Confined;
 
-/* Everything the process gives up before it sees a byte of a script. What the kernel does not have is done without: each
- * of the layers holds alone. */
+/* Everything the process gives up before it sees a byte of a script. What the kernel does not have is done without:
+ * each of the layers holds alone. */
 static Confined worker_confine(const WorkerLimits *limits)
 {
   Confined c = { .landlock_error = ENOTSUP, .filter_error = ENOTSUP };

@@ -16,8 +16,8 @@ typedef int (*WorkerMain)(Port *port, void *context);
 /* In the forked child: keeps nothing but the socket, runs the command, reports that it finished, and leaves. */
 _Noreturn void worker_run(int socket, WorkerLimits limits, WorkerMain command, void *context);
 
-/* Appends lines that say what keeps a worker with these limits from the world, on this machine: found out by one that is
- * started, confined, and does nothing else. False if none could be started. */
+/* Appends lines that say what keeps a worker with these limits from the world, on this machine: found out by one
+ * that is started, confined, and does nothing else. False if none could be started. */
 bool worker_describe(WorkerLimits limits, Buf *out);
 
 #endif

@@ -1,4 +1,5 @@
-/* edit.h - changes of a script's text that keep its layout: one field or entry of a table constructor more, or less.
+/* edit.h - changes of a script's text that keep its layout: one field or entry of a table constructor more, or
+ * less.
  *
  * What is changed is found by the place of something that stands there. Each function answers false, with *edit as
  * it was, where the change is not plain: nothing stands at that place, or a comment is in the way. */

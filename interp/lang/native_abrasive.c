@@ -42,7 +42,8 @@ static int l_size(lua_State *L)
   return 1;
 }
 
-/* abrasive.step(last, next) -> verdict ("good", "long", "skipped", "repeat", "back"), ratio, family change | nil, why */
+/* abrasive.step(last, next) -> verdict ("good", "long", "skipped", "repeat", "back"), ratio, family change | nil,
+ * why */
 static int l_step(lua_State *L)
 {
   static const char *const verdicts[] = { [GRIT_STEP_GOOD] = "good", [GRIT_STEP_LONG] = "long",
@@ -63,8 +64,8 @@ static int l_step(lua_State *L)
 
 enum { CHAIN = 64 };
 
-/* abrasive.sheen({ tools coarse to fine, each { grit, system, bond, cleared } }, finish) -> low, high, ceiling GU | nil, why
- * finish: "bare", "burnished", "guarded" */
+/* abrasive.sheen({ tools coarse to fine, each { grit, system, bond, cleared } }, finish) -> low, high, ceiling GU |
+ * nil, why finish: "bare", "burnished", "guarded" */
 static int l_sheen(lua_State *L)
 {
   static const char *const finishes[] = { "bare", "burnished", "guarded", NULL };
@@ -91,7 +92,8 @@ static int l_sheen(lua_State *L)
   return 3;
 }
 
-/* abrasive.passes(last, next, mohs) -> passes that take out the last tool's scratch, the scratch and a pass in um */
+/* abrasive.passes(last, next, mohs) -> passes that take out the last tool's scratch, the scratch and a pass in
+ * um */
 static int l_passes(lua_State *L)
 {
   BondFamily last_bond;

@@ -1,5 +1,5 @@
-/* native_edit.c - changes of a script's text, for fixes: each answers the place and the text that should stand there,
- * or nothing where the change is not plain (lang/edit.h). */
+/* native_edit.c - changes of a script's text, for fixes: each answers the place and the text that should stand
+ * there, or nothing where the change is not plain (lang/edit.h). */
 #include <lauxlib.h>
 
 #include "lang/edit.h"

@@ -83,8 +83,8 @@ static int l_errors(lua_State *L)
   return 1;
 }
 
-/* finding.within(at, first, last) -> the place of bytes first..last (from 1) of a plain quoted string that stands at
- * `at`; `at` itself where the source is written otherwise (escapes, a variable) */
+/* finding.within(at, first, last) -> the place of bytes first..last (from 1) of a plain quoted string that stands
+ * at `at`; `at` itself where the source is written otherwise (escapes, a variable) */
 static int l_within(lua_State *L)
 {
   Span at = span_unpack(luaL_checkinteger(L, 1));
@@ -136,7 +136,8 @@ static int l_text(lua_State *L)
   return 1;
 }
 
-/* finding.offset(outer, inner) -> first and last byte of a place within another, counted from 1; nil if it is not there */
+/* finding.offset(outer, inner) -> first and last byte of a place within another, counted from 1; nil if it is not
+ * there */
 static int l_offset(lua_State *L)
 {
   Span outer = span_unpack(luaL_checkinteger(L, 1)), inner = span_unpack(luaL_checkinteger(L, 2));

@@ -22,7 +22,8 @@ static void push_buf(lua_State *L, Buf *buf)
   buf_free(buf);
 }
 
-/* quantity.read(text, metric, currency) -> quantity | nil, message, help, first, last (bytes of the text, from 1) */
+/* quantity.read(text, metric, currency) -> quantity | nil, message, help, first, last (bytes of the text, from
+ * 1) */
 static int l_read(lua_State *L)
 {
   size_t length;

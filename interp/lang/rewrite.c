@@ -143,7 +143,8 @@ static bool ends_varargs(const Tree *tree, uint32_t token)
   return token > 0 && at[token].kind == TOK_RIGHT_PAREN && at[token - 1].kind == TOK_DOTS;
 }
 
-/* Where a body begins, or before a jump, the host is told how many steps it costs. Any number of arguments cost more. */
+/* Where a body begins, or before a jump, the host is told how many steps it costs. Any number of arguments cost
+ * more. */
 static void add_tick(const Tree *tree, uint32_t token, Buf *out)
 {
   char tick[32];

@@ -1,9 +1,9 @@
 /* sandbox_budget.c - memory and steps: counted the same way on every machine, and over means over.
  *
- * A script's text calls _tick(steps) at the top of every loop and function and before every goto (rewrite.c), so that
- * nothing goes on for long without being counted; Lua's own count hook would cost half the speed of the standard
- * library, which is trusted and charges for the work it does. Once a budget is over, the hook is set to stop every
- * single instruction, so that no pcall can carry on. */
+ * A script's text calls _tick(steps) at the top of every loop and function and before every goto (rewrite.c), so
+ * that nothing goes on for long without being counted; Lua's own count hook would cost half the speed of the
+ * standard library, which is trusted and charges for the work it does. Once a budget is over, the hook is set to
+ * stop every single instruction, so that no pcall can carry on. */
 #include "lang/sandbox.h"
 
 #include <stdlib.h>

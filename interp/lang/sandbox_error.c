@@ -212,7 +212,8 @@ void error_without_handler(Host *host, int status)
   if (status == LUA_ERRERR) diags_error(host->diags, "script", (Span){ 0 }, "calls are nested too deep");
 }
 
-/* From Lua's own compiler: what our reader leaves to it, or a fault in a library text that was read from a folder. */
+/* From Lua's own compiler: what our reader leaves to it, or a fault in a library text that was read from a
+ * folder. */
 void error_of_load(Host *host, const char *message)
 {
   const Tree *script = chunk_script(host, message);

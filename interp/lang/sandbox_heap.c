@@ -9,7 +9,8 @@
 
 enum { CHUNK = 256 * 1024 };
 
-/* Mapped with its pages in place: touching them one by one would cost a fault each, half the time of a short run. */
+/* Mapped with its pages in place: touching them one by one would cost a fault each, half the time of a short
+ * run. */
 static void *new_chunk(void)
 {
   void *chunk = mmap(NULL, CHUNK, PROT_READ | PROT_WRITE, MAP_PRIVATE | MAP_ANONYMOUS | MAP_POPULATE, -1, 0);

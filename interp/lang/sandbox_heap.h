@@ -1,6 +1,6 @@
-/* sandbox_heap.h - the memory of a Lua state: small blocks are cut from chunks by size and kept for the next of that size
- * when freed; large ones are malloc's, in a list. All of it is given back at once, so that a state need not be closed.
- * Lua always says how large a block is, so small ones carry no header. */
+/* sandbox_heap.h - the memory of a Lua state: small blocks are cut from chunks by size and kept for the next of
+ * that size when freed; large ones are malloc's, in a list. All of it is given back at once, so that a state need
+ * not be closed. Lua always says how large a block is, so small ones carry no header. */
 #ifndef LANG_SANDBOX_HEAP_H
 #define LANG_SANDBOX_HEAP_H
 

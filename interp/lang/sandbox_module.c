@@ -9,8 +9,8 @@
 #include "base/text.h"
 #include "lang/stdlib.h"
 
-/* Pushes the compiled chunk; adds a finding and raises if Lua's compiler refuses it. Bytecode ("b") is only ever that
- * of the library built in, which has its name in it; what comes from outside is text ("t"). */
+/* Pushes the compiled chunk; adds a finding and raises if Lua's compiler refuses it. Bytecode ("b") is only ever
+ * that of the library built in, which has its name in it; what comes from outside is text ("t"). */
 static void compile(Host *host, const char *name, const char *text, size_t length, const char *mode)
 {
   int status = luaL_loadbufferx(host->L, text, length, name, mode);
@@ -213,8 +213,8 @@ static int stand_in(lua_State *L)
   return 1;
 }
 
-/* require(name) -> what the module returned; each module runs once. Where it cannot be had there is a finding, and the
- * script goes on, so that the rest of it is checked as well. */
+/* require(name) -> what the module returned; each module runs once. Where it cannot be had there is a finding, and
+ * the script goes on, so that the rest of it is checked as well. */
 int module_require(lua_State *L)
 {
   Host *host = host_of(L);

@@ -1,4 +1,5 @@
-/* script.h - the language as the rest of the program sees it: a text goes in, a document comes out. No Lua in sight. */
+/* script.h - the language as the rest of the program sees it: a text goes in, a document comes out. No Lua in
+ * sight. */
 #ifndef LANG_SCRIPT_H
 #define LANG_SCRIPT_H
 
@@ -28,16 +29,16 @@ typedef struct {
 Script *script_new(Sources *sources, Diags *diags, ScriptReader reader);
 void script_free(Script *script); /* NULL is fine */
 
-/* Before anything is read: a value, as text, instead of what is written under a name ("opening passes=8"). What nothing
- * is called so becomes a finding. */
+/* Before anything is read: a value, as text, instead of what is written under a name ("opening passes=8"). What
+ * nothing is called so becomes a finding. */
 void script_what_if(Script *script, const char *name_and_value);
 
-/* Runs the text of a file called `name`, checks what it returned and runs the rules. Only a document without an error
- * is read into *document, whose arena and why-book are the caller's. */
+/* Runs the text of a file called `name`, checks what it returned and runs the rules. Only a document without an
+ * error is read into *document, whose arena and why-book are the caller's. */
 void script_read(Script *script, const char *name, const Buf *text, Document *document);
 
-/* One activity of a schedule, for the rules that look at schedules. Areas, steps, machines and persons are counted from
- * 0, in the order of the document; machine -1 is none. Minutes since the job's first midnight. */
+/* One activity of a schedule, for the rules that look at schedules. Areas, steps, machines and persons are counted
+ * from 0, in the order of the document; machine -1 is none. Minutes since the job's first midnight. */
 typedef struct {
   int start, finish;
   int unit, along_unit; /* which of the machines of its kind, from 0; -1 is none */

@@ -4,9 +4,9 @@
  * The rewritten text has one token on each line, so that the line number Lua reports for a call, an operator or an
  * index leads to a token, and with it to an exact place. Every table constructor is wrapped as _mark(ID, {...}):
  * the host's _mark remembers ID for the table, and ID leads back to the constructor and to each of its fields. The
- * body of every loop and function begins with _tick(STEPS), and so does every goto: that is how a script's steps are
- * counted. The chunk starts with `local _mark <const>, _tick <const> = ...`; those two names and a `...` outside
- * functions are refused here. */
+ * body of every loop and function begins with _tick(STEPS), and so does every goto: that is how a script's steps
+ * are counted. The chunk starts with `local _mark <const>, _tick <const> = ...`; those two names and a `...`
+ * outside functions are refused here. */
 #ifndef LANG_SYNTAX_H
 #define LANG_SYNTAX_H
 

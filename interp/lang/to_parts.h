@@ -1,4 +1,5 @@
-/* to_parts.h - the documents' parts, for to_model.c: each reads a Lua table at `index` into the document's arena. */
+/* to_parts.h - the documents' parts, for to_model.c: each reads a Lua table at `index` into the document's
+ * arena. */
 #ifndef LANG_TO_PARTS_H
 #define LANG_TO_PARTS_H
 

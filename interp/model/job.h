@@ -1,5 +1,5 @@
-/* job.h - a job as plain data: rooms, people, machines, shifts, and which recipe goes where. Instants are minutes since
- * the midnight that begins the job's start day; times in minutes, all else in SI. */
+/* job.h - a job as plain data: rooms, people, machines, shifts, and which recipe goes where. Instants are minutes
+ * since the midnight that begins the job's start day; times in minutes, all else in SI. */
 #ifndef MODEL_JOB_H
 #define MODEL_JOB_H
 

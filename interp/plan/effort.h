@@ -25,7 +25,8 @@ typedef struct {
   Diags *diags;
 } Effort;
 
-/* Minutes of machine work in lanes; needs a machine with a width. False if the trade refuses (a finding says why). */
+/* Minutes of machine work in lanes; needs a machine with a width. False if the trade refuses (a finding says
+ * why). */
 bool effort_field(const Effort *e, Figure *minutes);
 Figure effort_edges(const Effort *e);
 Figure effort_together(const Effort *e, Figure field, Figure along); /* both, by the same people */

@@ -19,8 +19,8 @@ static const Calendar *keep_calendar(Instance *in, Calendar *c)
   return in->calendars[in->calendar_count++] = c;
 }
 
-/* The working time of a task depends on these calendars alone: its own, and those of what it asks for. Most tasks ask
- * for the same few sets, each of which is worked out once. */
+/* The working time of a task depends on these calendars alone: its own, and those of what it asks for. Most tasks
+ * ask for the same few sets, each of which is worked out once. */
 enum { SET_MOST = 7, SETS = 64 };
 
 typedef struct {

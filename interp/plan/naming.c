@@ -120,8 +120,8 @@ static Post *held_by(const Naming *n, int person)
   return NULL;
 }
 
-/* Lower is asked sooner: who was at it before, then those who need not leave it to others, then those with the fewest
- * skills. */
+/* Lower is asked sooner: who was at it before, then those who need not leave it to others, then those with the
+ * fewest skills. */
 static int reluctance(const Naming *n, const Post *post, int person, int now)
 {
   const Crew *crew = &n->plan->job->crews[n->plan->persons[person].crew];

@@ -21,7 +21,8 @@ typedef enum {
   WORK_KINDS
 } WorkKind;
 
-/* A step done bay by bay within another: slurry picked up along the way, by the same people or others who follow. */
+/* A step done bay by bay within another: slurry picked up along the way, by the same people or others who
+ * follow. */
 typedef struct {
   int run_min; /* of the activity's minutes; 0: there is no such step, and the rest means nothing */
   int step;

@@ -1,8 +1,8 @@
 /* priorities.h - in which order a first schedule of any problem is built, by simple rules.
  *
- * By latest start all chains go abreast: every room is honed, then every room is washed, and while all need the vacuum
- * the other machines stand. Tilted by the number of the task, those written first run ahead, and different work goes on
- * at the same time. On made jobs of 2,000 activities that ends up to a fifth sooner. */
+ * By latest start all chains go abreast: every room is honed, then every room is washed, and while all need the
+ * vacuum the other machines stand. Tilted by the number of the task, those written first run ahead, and different
+ * work goes on at the same time. On made jobs of 2,000 activities that ends up to a fifth sooner. */
 #ifndef PLAN_PRIORITIES_H
 #define PLAN_PRIORITIES_H
 

@@ -1,7 +1,7 @@
 /* profile.h - what is free of every resource at every minute, as an array of lanes (lanes.h).
  *
- * A search for a start leaps over blocks of minutes in none of which enough is free. What each block holds at most is
- * raised whenever something is given back, and lowered only when a search went through the block in vain. */
+ * A search for a start leaps over blocks of minutes in none of which enough is free. What each block holds at most
+ * is raised whenever something is given back, and lowered only when a search went through the block in vain. */
 #ifndef PLAN_PROFILE_H
 #define PLAN_PROFILE_H
 

@@ -371,7 +371,8 @@ static int anchor(const Run *run, const Tie *tie)
   }
 }
 
-/* The first piece that ends after the minute: looked for where it was last, since it moves little from run to run. */
+/* The first piece that ends after the minute: looked for where it was last, since it moves little from run to
+ * run. */
 static int piece_after(const Calendar *hours, int piece, int minute)
 {
   while (piece > 0 && hours->open[piece - 1].end > minute) piece--;

@@ -1,7 +1,7 @@
 /* roster.h - when a job's people, machines and areas may work: calendars in minutes since the job's first midnight.
  *
- * A shift begins on its days of the week, but for those on which its crew is away; minutes of a closed day are cut out
- * of it, as is what lies outside the site's hours. Nothing is open before the job's start. */
+ * A shift begins on its days of the week, but for those on which its crew is away; minutes of a closed day are cut
+ * out of it, as is what lies outside the site's hours. Nothing is open before the job's start. */
 #ifndef PLAN_ROSTER_H
 #define PLAN_ROSTER_H
 

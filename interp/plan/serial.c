@@ -188,8 +188,8 @@ static void unplace_last(Serial *s)
   }
 }
 
-/* Takes back all but the first `keep` tasks, or all if those cannot stay. What is ready is put in order anew, for the
- * windows that make work urgent have changed. */
+/* Takes back all but the first `keep` tasks, or all if those cannot stay. What is ready is put in order anew, for
+ * the windows that make work urgent have changed. */
 static void take_back(Serial *s, int keep)
 {
   int ready = s->ready_count, taken_until = s->order_count;

@@ -107,8 +107,8 @@ static bool pull_before(const Instance *in, int task, int *latest)
   return moved;
 }
 
-/* Least lags lead backwards in time, so that one round in this order settles all but the greatest lags. No bound goes
- * below the start of the schedule, which keeps every lag. */
+/* Least lags lead backwards in time, so that one round in this order settles all but the greatest lags. No bound
+ * goes below the start of the schedule, which keeps every lag. */
 static int *latest_starts(const Instance *in, const Plan *plan)
 {
   int *order = backwards(plan), *latest = mem_array((size_t)in->count, sizeof *latest);

@@ -10,8 +10,8 @@
 void assumptions_json(JsonWriter *j, const Plan *plan, const Cost *cost, const WhyBook *book,
                       const Sources *sources);
 
-/* Each such default once, alike ones together: what was assumed ("turn = 0.5 min for machine edger"), and why and where
- * it was missing. Answers how many. `sources` may be NULL. */
+/* Each such default once, alike ones together: what was assumed ("turn = 0.5 min for machine edger"), and why and
+ * where it was missing. Answers how many. `sources` may be NULL. */
 typedef void (*AssumptionVisit)(const char *subject, const char *reason, void *context);
 int assumptions_each(const Plan *plan, const Cost *cost, const WhyBook *book, const Sources *sources,
                      AssumptionVisit visit, void *context);

@@ -40,8 +40,9 @@ void report_load_text(const Plan *plan, int width, Buf *out);
 void report_trade_off_text(const Plan *plan, const TradeOff *trade_off, int width, Buf *out);
 void report_trade_off_json(const Plan *plan, const TradeOff *trade_off, Buf *out);
 
-/* For other programs: a Gantt chart (SVG 1.1, for an A4 page across), a calendar (RFC 5545: an event a shift and a hold
- * point, in floating local time), and a row a stretch (RFC 4180, a heading first). Empty documents without a schedule. */
+/* For other programs: a Gantt chart (SVG 1.1, for an A4 page across), a calendar (RFC 5545: an event a shift and a
+ * hold point, in floating local time), and a row a stretch (RFC 4180, a heading first). Empty documents without a
+ * schedule. */
 void report_svg(const Plan *plan, Buf *out);
 void report_ics(const Plan *plan, Buf *out);
 /* With the fingerprint of its sources, 64 hexadecimal digits, in the calendar and as a comment of each event. */

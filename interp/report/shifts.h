@@ -10,8 +10,8 @@ typedef struct {
   int day, shift; /* the day the shift begins, and its index in Job.shifts, -1 for none */
 } ShiftEntry;
 
-/* All stretches with a length, by shift and start; mem_free them. What nobody attends is told under the shift that began
- * last before it. */
+/* All stretches with a length, by shift and start; mem_free them. What nobody attends is told under the shift that
+ * began last before it. */
 ShiftEntry *shifts_list(const Plan *plan, int *count);
 bool shifts_same(const ShiftEntry *a, const ShiftEntry *b);
 

@@ -1,4 +1,5 @@
-/* waivers.h - inside the reports: the rules that somebody answers for breaking, so that whoever reads a paper knows. */
+/* waivers.h - inside the reports: the rules that somebody answers for breaking, so that whoever reads a paper
+ * knows. */
 #ifndef REPORT_WAIVERS_H
 #define REPORT_WAIVERS_H
 

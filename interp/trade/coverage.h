@@ -41,8 +41,8 @@ typedef struct {
   double machine_min, hand_min, total_min;
 } CoverageTime;
 
-/* `along` and `across` are one pass each (geometry_lanes); across may be NULL if all passes go along. Errors:
- * the fields above by name; "turns" (over a million in a pass) and "travel_m" of a plan; "across" if crosswise passes
+/* `along` and `across` are one pass each (geometry_lanes); across may be NULL if all passes go along. Errors: the
+ * fields above by name; "turns" (over a million in a pass) and "travel_m" of a plan; "across" if crosswise passes
  * have no plan. */
 bool coverage_time(const CoverageStep *step, const LanePlan *along, const LanePlan *across, CoverageTime *out,
                    TradeError *error);

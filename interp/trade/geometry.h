@@ -3,9 +3,9 @@
  * An outline is one outer ring and any number of islands (columns, pits, fixed plant). A ring is a list of corners
  * in metres, either way round, not closed by repeating the first. Corners are borrowed; nothing here allocates.
  * Every function checks the outline first: at least three corners, each within 1000 km of the origin, no corner
- * twice in a row, no side that crosses or touches another, some area; islands inside the outer ring, clear of it and
- * of each other. A column that touches a wall belongs to the outer ring. Errors name "outline" or "islands" (value:
- * which island, from 0).
+ * twice in a row, no side that crosses or touches another, some area; islands inside the outer ring, clear of it
+ * and of each other. A column that touches a wall belongs to the outer ring. Errors name "outline" or "islands"
+ * (value: which island, from 0).
  *
  * Area by the shoelace formula; lengths by Pythagoras: plane geometry, exact up to rounding. */
 #ifndef TRADE_GEOMETRY_H

@@ -1,4 +1,5 @@
---- What the codes of the engine's own findings stand for, and which of them are warnings; those of rules are their ids.
+--- What the codes of the engine's own findings stand for, and which of them are warnings; those of rules are their
+-- ids.
 local codes = {}
 
 codes.says = {

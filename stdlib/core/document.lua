@@ -54,8 +54,8 @@ local function flatten(items, class, owner, wanted, result, depth)
   return result
 end
 
---- The objects of one class among the unnamed entries of a raw record, in order; waivers stand in a list of their own,
--- `waivers`. Anything else is reported, and the list marked `incomplete`.
+--- The objects of one class among the unnamed entries of a raw record, in order; waivers stand in a list of their
+-- own, `waivers`. Anything else is reported, and the list marked `incomplete`.
 function document.items(raw, class, owner, wanted)
   return flatten(raw.items, class, owner, wanted, { waivers = {} }, 0)
 end

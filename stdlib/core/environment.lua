@@ -53,7 +53,8 @@ local function help_for(at, name)
   return "`gritwork words` lists them; a name of your own needs `local`"
 end
 
---- The value of a global name. An unknown name is reported once where it is used, and stands for nothing after that.
+--- The value of a global name. An unknown name is reported once where it is used, and stands for nothing after
+-- that.
 return function(name)
   local found = words.value(name)
   if found ~= nil then return found end

@@ -1,8 +1,8 @@
 --- The examples of the rules: what breaks each and what keeps to it, as whole scripts.
 --
--- An example is written as the part that matters. One for a rule of steps or recipes is put into a recipe, one for a
--- rule of jobs or plans (or marked `in_job`) into a small job, which gets the parts that the example does not bring.
--- A text that begins with `return` or `local` is whole already.
+-- An example is written as the part that matters. One for a rule of steps or recipes is put into a recipe, one for
+-- a rule of jobs or plans (or marked `in_job`) into a small job, which gets the parts that the example does not
+-- bring. A text that begins with `return` or `local` is whole already.
 local examples = {}
 
 local HEAD = 'units = "us", start = "2027-03-01 07:00", shifts = { day = { hours = "7:00 to 16:00" } },\n'

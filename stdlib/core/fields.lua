@@ -90,7 +90,8 @@ local function chemical_rest()
   }
 end
 
---- Fields of the words that spread a material: densify, dye, stain, grout, guard. options: names, rate, basis, spread_example.
+--- Fields of the words that spread a material: densify, dye, stain, grout, guard. options: names, rate, basis,
+-- spread_example.
 function fields.spread(options)
   return fields.join(fields.join({
     { "with", types.choice(options.names), says = "the chemistry", required = true },

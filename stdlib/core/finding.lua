@@ -4,8 +4,8 @@ local native = require "native.finding"
 local finding = { within = native.within, errors = native.errors, text = native.text, offset = native.offset,
   mark = native.mark, take = native.take }
 
---- Reports at a level: code, at (a place), message; optional help, note, basis, labels = { { at, text } }, and a fix:
--- the text that should stand at `at`, or at `fix_at` if that is given, and `safe` if no other can be meant.
+--- Reports at a level: code, at (a place), message; optional help, note, basis, labels = { { at, text } }, and a
+-- fix: the text that should stand at `at`, or at `fix_at` if that is given, and `safe` if no other can be meant.
 local function report(level, what)
   what.level = level
   finding.add(what)
@@ -35,8 +35,8 @@ local function same_letters(name, names)
   return nil
 end
 
--- Up to three names that go on where this one ends, or that this one goes on from: `lithium silicate` for `lithium`,
--- `mon` for `monday`, `100` for `hone 100`.
+-- Up to three names that go on where this one ends, or that this one goes on from: `lithium silicate` for
+-- `lithium`, `mon` for `monday`, `100` for `hone 100`.
 local function continued(name, names)
   local found = {}
   name = name:lower()
@@ -73,7 +73,8 @@ local function is_slip(name, meant)
   return #meant >= 4 and native.distance(name, meant) <= 1 and without_digits(name) ~= without_digits(meant)
 end
 
---- Another name as it would stand at the place of one, in quotes where that is; nil if the source spells it in another way.
+--- Another name as it would stand at the place of one, in quotes where that is; nil if the source spells it in
+-- another way.
 function finding.renamed(at, name, meant)
   local written = native.text(at)
   local quote = written and written:match("^[\"']")
@@ -81,8 +82,8 @@ function finding.renamed(at, name, meant)
   return written == name and meant:find("^[%a_][%w_]*$") and meant or nil
 end
 
---- What should stand where a misspelt name does, and whether that is certain; nil if no name is near, or several are, or
--- the source spells the name in another way.
+--- What should stand where a misspelt name does, and whether that is certain; nil if no name is near, or several
+-- are, or the source spells the name in another way.
 function finding.respelling(at, name, names)
   local meant, another = finding.near(name, names)
   local fix = meant and not another and finding.renamed(at, name, meant)

@@ -1,7 +1,7 @@
 --- Lineage: where a value of a document came from, found by a path such as `densify.spread` or `area.lobby.length`.
 --
--- A document is looked at as a tree of nodes. A node has names() (its children, in order), get(name) and, where it is a
--- field, entries() (what there is to say of it, each { text, at }) and text() (its value in words).
+-- A document is looked at as a tree of nodes. A node has names() (its children, in order), get(name) and, where it
+-- is a field, entries() (what there is to say of it, each { text, at }) and text() (its value in words).
 local document = require "core.document"
 local finding = require "core.finding"
 local object = require "core.object"
@@ -334,8 +334,8 @@ local function unknown(data, parts, i, here)
     has_figures = data.word == "job" }
 end
 
---- What there is to say of the value at a path: a list of { text, at }; else nil, and { part, within, names } of the
--- part of the path that there is not; `has_figures` is true of a job, whose figures have names too.
+--- What there is to say of the value at a path: a list of { text, at }; else nil, and { part, within, names } of
+-- the part of the path that there is not; `has_figures` is true of a job, whose figures have names too.
 function lineage.explain(data, path)
   local parts, here = lineage.parts(path), lineage.of_document(data)
   if not parts then return unknown(data, { path }, 1, here) end

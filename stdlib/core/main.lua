@@ -12,8 +12,8 @@ local main = {}
 
 local FORMS = { [words.step] = "a step", [words.part] = "a part of a job", [words.override] = "an override" }
 
--- The document that a file ends with and does not return: the fix puts `return` before it, or behind it the name that
--- it was given. `at` is the file's end.
+-- The document that a file ends with and does not return: the fix puts `return` before it, or behind it the name
+-- that it was given. `at` is the file's end.
 local function refuse_nothing(at)
   local last = words.last_built
   local begin, before = edit.begin(last and last.call_at or 0)
@@ -62,7 +62,8 @@ function main.finish(result, at)
   return data
 end
 
---- What the code of a finding stands for (core.manual): a rule of the document that was read last may be the shop's own.
+--- What the code of a finding stands for (core.manual): a rule of the document that was read last may be the shop's
+-- own.
 function main.explain(code) return require("core.manual").explain(code, main.document) end
 
 --- Runs the rules that need the schedule of the job that was read last, or of its alternate of that number.
@@ -81,8 +82,8 @@ end
 --- All paths that lead to one.
 function main.paths() return require("core.lineage").list(main.document) end
 
---- Keeps the recipe that was read last, or the one that it was tailored from, for what is read next. Answers whether there
--- is one.
+--- Keeps the recipe that was read last, or the one that it was tailored from, for what is read next. Answers
+-- whether there is one.
 function main.keep(parent)
   local data = main.document
   main.kept = data and data.word == "recipe" and (not parent and data or data.parent) or nil
@@ -93,11 +94,12 @@ end
 --- Runs the rules on the kept recipe.
 function main.check_kept() rules.run(main.kept) end
 
---- In a job that is read from now on, the kept recipe takes the place of the one of an area; of all areas without a name.
+--- In a job that is read from now on, the kept recipe takes the place of the one of an area; of all areas without a
+-- name.
 function main.use_kept(area) main.stand_in = { area = area } end
 
---- What differs from the kept recipe to the one that was read last: { was, now, changes, steps } (core.compare); nil
--- unless both are recipes.
+--- What differs from the kept recipe to the one that was read last: { was, now, changes, steps } (core.compare);
+-- nil unless both are recipes.
 function main.compare()
   local was, now = main.kept, main.document
   if not was or not now or now.word ~= "recipe" then return nil end

@@ -88,7 +88,8 @@ local function find_rule(name)
   return nil
 end
 
--- What to do about it and the examples, for those who have the finding before them; nil where the shop says nothing of it.
+-- What to do about it and the examples, for those who have the finding before them; nil where the shop says nothing
+-- of it.
 local function rule_help(rule)
   local parts = { rule.help and "What to do: " .. rule.help }
   for _, part in ipairs { { "This breaks it", rule.bad }, { "This keeps to it", rule.good } } do
@@ -97,8 +98,8 @@ local function rule_help(rule)
   return #parts > 0 and table.concat(parts, "\n\n") or nil
 end
 
---- What the code of a finding stands for: { says, basis, help, level, law }; nil for one that nobody knows. `document`, if
--- there is one, may bring rules of the shop.
+--- What the code of a finding stands for: { says, basis, help, level, law }; nil for one that nobody knows.
+-- `document`, if there is one, may bring rules of the shop.
 function manual.explain(code, document)
   local rule = document and document.record and require("core.rules").own(document, code) or find_rule(code)
   if rule then
@@ -113,7 +114,8 @@ local function code_entry(code)
   return ("%s (a finding's code)\n  %s\n"):format(code, page.fold(codes.says[code], 80, 2))
 end
 
---- The entry of one word, rule, code, or module or function of the trade library; nil and a finding if there is none.
+--- The entry of one word, rule, code, or module or function of the trade library; nil and a finding if there is
+-- none.
 function manual.entry(name)
   local definition = words.definition(name)
   if definition then return word_entry(definition) end

@@ -1,5 +1,6 @@
---- Fixes that put a field or a step in, or take one out, for findings of rules: each function answers { text, at }, or
--- nil where the text is not plain, or does not stand in this recipe but in the one it is tailored from, or in a helper.
+--- Fixes that put a field or a step in, or take one out, for findings of rules: each function answers { text, at },
+-- or nil where the text is not plain, or does not stand in this recipe but in the one it is tailored from, or in a
+-- helper.
 --
 -- None is certain: what a rule asks for can be had in more than one way.
 local edit = require "native.edit"

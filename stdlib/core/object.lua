@@ -49,8 +49,8 @@ function object.data(value, class)
   return nil
 end
 
---- Is it a table that says what stands in it, and nothing else: no object, and without a metatable of a script's own, whose
--- functions would be asked in its place and may answer anything, or never?
+--- Is it a table that says what stands in it, and nothing else: no object, and without a metatable of a script's
+-- own, whose functions would be asked in its place and may answer anything, or never?
 function object.is_plain(v) return type(v) == "table" and not contents[v] and not scripted(v) end
 
 --- What a value is, in words for a message: "a step", "the text `2 h`", "the number 3".

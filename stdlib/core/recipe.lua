@@ -89,8 +89,8 @@ local function refuse_unused(settings, parameters)
   end
 end
 
---- Builds a recipe from { name, name_at, at, raw, steps (step data), metric, parent, settings, own_settings (those of
--- them that must be of parameters it has) }.
+--- Builds a recipe from { name, name_at, at, raw, steps (step data), metric, parent, settings, own_settings (those
+-- of them that must be of parameters it has) }.
 function recipe.build(from)
   local context = { metric = from.metric, settings = from.settings, parameters = {}, steps = from.steps }
   local units = from.raw.fields.units

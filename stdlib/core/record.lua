@@ -1,8 +1,8 @@
 --- Records: what a script wrote in { ... }, and its reading against a list of fields.
 --
--- A field is { name, type, says = "...", required = true, default = ..., basis = "..." }. A record that was read has
--- values[name], at[name] (place of a value that was written), place (of the whole), and assumed[name], the basis of the
--- default that stands where nothing was written.
+-- A field is { name, type, says = "...", required = true, default = ..., basis = "..." }. A record that was read
+-- has values[name], at[name] (place of a value that was written), place (of the whole), and assumed[name], the
+-- basis of the default that stands where nothing was written.
 local edit = require "native.edit"
 local finding = require "core.finding"
 local object = require "core.object"
@@ -24,7 +24,8 @@ local function refuse_keys(t, at, count)
   end
 end
 
---- Takes a script's table apart, with places: { fields = { name -> { value, at, key_at } }, items = { { value, at } } }.
+--- Takes a script's table apart, with places: { fields = { name -> { value, at, key_at } }, items = { { value, at }
+-- } }.
 function record.raw(t, at)
   local items, fields, positions = {}, {}, 0
   for i, item in ipairs(t) do items[i] = { value = item, at = place.of(t, i) } end
@@ -65,8 +66,9 @@ local function names_of(fields)
   return names
 end
 
--- What a list of fields comes to, worked out once: fields by name, the required ones, and the defaults, which read the
--- same everywhere: their values stand behind those of every record through a metatable, and all share their bases.
+-- What a list of fields comes to, worked out once: fields by name, the required ones, and the defaults, which read
+-- the same everywhere: their values stand behind those of every record through a metatable, and all share their
+-- bases.
 local function prepare(fields)
   if fields.by_name then return fields end
   local defaults = {}

@@ -1,5 +1,6 @@
 --- What a text that cannot be read was meant as: ranges, hours and dates as some write them. Each function answers
--- the text as it should be written, or nil where it may mean two things; whoever asks makes sure that it can be read.
+-- the text as it should be written, or nil where it may mean two things; whoever asks makes sure that it can be
+-- read.
 local quantity = require "native.quantity"
 
 local respelt = {}
@@ -44,8 +45,8 @@ function respelt.numbers(text)
   return window and tonumber(limit) and ("%s(%g)"):format(window, tonumber(limit)) or nil
 end
 
---- "25 to 45 min" as the window between("25 min", "45 min"), "28 d or more" as at_least("28 d"). slot: metric, currency,
--- as in core.types.
+--- "25 to 45 min" as the window between("25 min", "45 min"), "28 d or more" as at_least("28 d"). slot: metric,
+-- currency, as in core.types.
 function respelt.range(text, slot)
   local function read(written)
     local q = quantity.read(written, slot.metric, slot.currency)

@@ -162,7 +162,8 @@ local function own_rules(documents)
   return list, by_id
 end
 
--- The rules that apply to a document: the built-in ones, some of them in the shop's place, and those it brings besides.
+-- The rules that apply to a document: the built-in ones, some of them in the shop's place, and those it brings
+-- besides.
 local function rules_for(job, recipe)
   local own, by_id = own_rules { job or recipe, job and recipe }
   if #own == 0 then return built_in(job) end
@@ -265,8 +266,8 @@ local function check_plan(job, facts)
   end
 end
 
---- Runs the rules of scope "plan" on a scheduled job: facts as lang/script.h hands them over. `number`, if given, is that
--- of the alternate with which it was scheduled.
+--- Runs the rules of scope "plan" on a scheduled job: facts as lang/script.h hands them over. `number`, if given,
+-- is that of the alternate with which it was scheduled.
 function rules.run_plan(job, facts, number)
   alternate = number and job.alternates[number]
   check_plan(alternate and with_alternate(job, alternate) or job, facts)

@@ -65,8 +65,8 @@ local function touched(step, override)
   return copy
 end
 
--- A step with the fields of an override laid over its own. Each field keeps the place where it was written, and knows
--- the one that it `replaced` and the override it stands in (`by`).
+-- A step with the fields of an override laid over its own. Each field keeps the place where it was written, and
+-- knows the one that it `replaced` and the override it stands in (`by`).
 local function changed(step, override)
   local copy = touched(step, override)
   copy.raw = { fields = copy_of(step.raw.fields), items = step.raw.items, at = step.raw.at }

@@ -48,8 +48,8 @@ function result.plot(data)
   return nil
 end
 
---- A result is read as `.value`, by the names of its figures, and as `.formula`, `.basis`, `.inputs`, `.unit`; `.plot` is a
--- picture in text where a figure is a series (nil elsewhere).
+--- A result is read as `.value`, by the names of its figures, and as `.formula`, `.basis`, `.inputs`, `.unit`;
+-- `.plot` is a picture in text where a figure is a series (nil elsewhere).
 result.class = object.class("result", {
   read = function(data, key)
     if key == "value" then return data.outputs[data.first] end

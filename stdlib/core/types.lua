@@ -1,7 +1,8 @@
 --- Types of fields. A type reads what a script wrote into what the engine uses, or reports what is wrong and
 -- answers nil. Each carries `says` (for messages and the manual) and `examples`.
 --
--- A slot is where a value was written: at (place of the value), owner ("hone"), field ("overlap"), metric, currency.
+-- A slot is where a value was written: at (place of the value), owner ("hone"), field ("overlap"), metric,
+-- currency.
 local clock = require "core.clock"
 local finding = require "core.finding"
 local object = require "core.object"
@@ -157,8 +158,8 @@ local function in_limits(self, v, slot)
   return v
 end
 
--- What no floor, machine or job has more or less of, for fields that say nothing closer. It keeps a slip of the pen, and
--- what is written to break the reckoning, out of it.
+-- What no floor, machine or job has more or less of, for fields that say nothing closer. It keeps a slip of the
+-- pen, and what is written to break the reckoning, out of it.
 local WORLD = {
   time = { least = "0 min", most = "100000 d" },
   area = { least = "0 sqft", most = "100000000 sqft" },
@@ -173,8 +174,8 @@ local WORLD = {
   ["area per count"] = { most = "100000000 sqft/set" },
 }
 
---- A quantity of a kind: types.quantity("length", { least = "0.5 in", most = "6 ft" }). Without limits those of the world
--- hold; `{}` is none at all.
+--- A quantity of a kind: types.quantity("length", { least = "0.5 in", most = "6 ft" }). Without limits those of the
+-- world hold; `{}` is none at all.
 function types.quantity(kind, limits)
   limits = limits or WORLD[kind] or {}
   local self = with_examples({ says = article(kind), kind = kind, uncertain = true, figure = true },

@@ -1,7 +1,7 @@
 --- Waivers: somebody answers for breaking a rule, here and for a reason.
 --
--- A finding that is waived becomes a note that names the reason and the person. A rule that a regulation gives can be
--- acknowledged, no more: its finding stays a warning. Neither carries a fix: somebody wants it as it is.
+-- A finding that is waived becomes a note that names the reason and the person. A rule that a regulation gives can
+-- be acknowledged, no more: its finding stays a warning. Neither carries a fix: somebody wants it as it is.
 local document = require "core.document"
 local edit = require "native.edit"
 local finding = require "core.finding"

@@ -1,8 +1,8 @@
 --- Values given for one run instead of what is written: `gritwork cost JOB --with "opening passes=8"`.
 --
--- A name is a parameter ("opening passes", wherever a recipe has it) or a path to a field: of one thing by its word and
--- name ("machine.wet vacuum.count", "densify.densify.coats"), of the job or its price book ("prices.night"), and on into
--- tables ("site.hours", "prices.tools.resin 400.life", "prices.materials.polyurea.1.price").
+-- A name is a parameter ("opening passes", wherever a recipe has it) or a path to a field: of one thing by its word
+-- and name ("machine.wet vacuum.count", "densify.densify.coats"), of the job or its price book ("prices.night"),
+-- and on into tables ("site.hours", "prices.tools.resin 400.life", "prices.materials.polyurea.1.price").
 local finding = require "core.finding"
 local object = require "core.object"
 
@@ -53,8 +53,8 @@ function what_if.parameter(name, kind)
   return one and as_written(one.text, kind)
 end
 
---- The paths of a thing called `machine "wet vacuum"`; of the job and its price book the name may be left out, and the
--- tables of a job are reached by their own names. nil for all else, and where nothing was given.
+--- The paths of a thing called `machine "wet vacuum"`; of the job and its price book the name may be left out, and
+-- the tables of a job are reached by their own names. nil for all else, and where nothing was given.
 function what_if.paths_of(owner)
   if not given[1] then return nil end
   local word, name = owner:match('^(%a+) "(.*)"$')
@@ -80,8 +80,8 @@ end
 
 local function is_table_of_fields(v) return type(v) == "table" and object.data(v) == nil end
 
--- What a field has for this run, { value, given }, or nil: what was given for it, or a table to hold what was given for
--- its own fields.
+-- What a field has for this run, { value, given }, or nil: what was given for it, or a table to hold what was given
+-- for its own fields.
 local function of_field(paths, field, written)
   local name, kind = field[1], field[2]
   for _, path in ipairs(paths) do

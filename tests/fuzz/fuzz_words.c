@@ -1,5 +1,5 @@
-/* fuzz_words.c - documents that are always Lua and seldom sense: each byte picks a word, a field or a value, so that the
- * words layer, the rules and the reading into the model see much more than bytes at random would reach. */
+/* fuzz_words.c - documents that are always Lua and seldom sense: each byte picks a word, a field or a value, so
+ * that the words layer, the rules and the reading into the model see much more than bytes at random would reach. */
 #include <stddef.h>
 #include <stdint.h>
 #include <stdio.h>

@@ -1,4 +1,5 @@
-/* replay.c - runs a fuzz target over its stored inputs, as a test. The folder is found from the program's own name. */
+/* replay.c - runs a fuzz target over its stored inputs, as a test. The folder is found from the program's own
+ * name. */
 #include <dirent.h>
 #include <stdint.h>
 #include <stdio.h>

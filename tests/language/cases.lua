@@ -6,7 +6,8 @@
 --   --  the text goes on here
 --
 -- The lines of an expectation are no part of the script. `script` stands as written; `recipe`, `tailored`, `job`,
--- `prices` and `reckoning` are put into a frame. `---- name.lua` begins a further file, which the script may require.
+-- `prices` and `reckoning` are put into a frame. `---- name.lua` begins a further file, which the script may
+-- require.
 local cases = {}
 
 local JOB = [[

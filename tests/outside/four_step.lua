@@ -1,7 +1,7 @@
--- four_step.lua BUILD - a chain as the trade runs it and what it is known to give. Common practice, no source: a wet chain
--- of 400, 800, 1500 and 3000, about ten slow passes each with about two inches of overlap, slurry taken up and pads
--- rinsed at once, densifier after the first step, the finest pad once more dry on a burnisher, takes the gloss at 60
--- degrees from under 10 to the 70s.
+-- four_step.lua BUILD - a chain as the trade runs it and what it is known to give. Common practice, no source: a
+-- wet chain of 400, 800, 1500 and 3000, about ten slow passes each with about two inches of overlap, slurry taken
+-- up and pads rinsed at once, densifier after the first step, the finest pad once more dry on a burnisher, takes
+-- the gloss at 60 degrees from under 10 to the 70s.
 local build = arg[1]
 package.path = "tests/?.lua;" .. package.path
 local shell = require "shell"

@@ -1,7 +1,9 @@
--- extremes.lua BUILD [all] - every figure of the shipped jobs, methods and price books put to its extremes, one at a time.
+-- extremes.lua BUILD [all] - every figure of the shipped jobs, methods and price books put to its extremes, one at
+-- a time.
 --
--- Whatever a figure is, a run ends soon, with a schedule and a price or with a finding: never with a fault, an endless
--- text, or a number that is none. A sample by a fixed seed; with `all` each figure with each extreme (`make extremes`).
+-- Whatever a figure is, a run ends soon, with a schedule and a price or with a finding: never with a fault, an
+-- endless text, or a number that is none. A sample by a fixed seed; with `all` each figure with each extreme (`make
+-- extremes`).
 local build, all = arg[1], arg[2] == "all"
 package.path = "tests/?.lua;" .. package.path
 local shell = require "shell"

@@ -1,4 +1,5 @@
--- kill.lua BUILD [KILLS] - `bid` killed at any moment leaves the package that was there, whole, or the new one, whole.
+-- kill.lua BUILD [KILLS] - `bid` killed at any moment leaves the package that was there, whole, or the new one,
+-- whole.
 --
 -- Six kills, or as many as are asked for (`make kills` does 250).
 local build, kills = arg[1], tonumber(arg[2] or 6)

@@ -1,4 +1,5 @@
--- limits.lua BUILD - figures that no floor has: refused by name where they are written, never wrapped, never endless.
+-- limits.lua BUILD - figures that no floor has: refused by name where they are written, never wrapped, never
+-- endless.
 local build = arg[1]
 package.path = "tests/?.lua;" .. package.path
 local shell = require "shell"

@@ -1,4 +1,5 @@
--- names.lua BUILD - names that hold what steers a terminal, turns text round or begins a formula, in every command and form.
+-- names.lua BUILD - names that hold what steers a terminal, turns text round or begins a formula, in every command
+-- and form.
 --
 -- Whatever prints them prints lines of visible characters, in UTF-8; cells of a spreadsheet begin no formula.
 local build = arg[1]
@@ -8,7 +9,8 @@ local shell = require "shell"
 
 local sh = shell.new(build, "names")
 
--- As a script would write it: a formula, escape codes, marks that turn text, line ends, markup, bytes that are no UTF-8.
+-- As a script would write it: a formula, escape codes, marks that turn text, line ends, markup, bytes that are no
+-- UTF-8.
 local EVIL = [[=1+1 \27[31m\27]0;x\7\u{202e}\u{2066}\r\n<script>alert(1)</script>&\"',;END:VEVENT\x7f\u{9b}\xff\xed\xa0\x80]]
 
 local function spoil(name, ...)

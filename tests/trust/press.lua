@@ -1,4 +1,5 @@
--- press.lua BUILD - gritwork-press, the helper that makes papers and workbooks, given what gritwork would never give it.
+-- press.lua BUILD - gritwork-press, the helper that makes papers and workbooks, given what gritwork would never
+-- give it.
 --
 -- Whatever it is given, it ends soon, by itself, and says by its status whether there is a file.
 local build = arg[1]

@@ -1,7 +1,8 @@
--- same.lua BUILD - the same input gives the same bytes: whatever the environment, the folder, the cores, the addresses.
+-- same.lua BUILD - the same input gives the same bytes: whatever the environment, the folder, the cores, the
+-- addresses.
 --
--- Every command of `gritwork help` is run, with every option that changes what it prints; a command or an option that
--- is new is in it without a line here.
+-- Every command of `gritwork help` is run, with every option that changes what it prints; a command or an option
+-- that is new is in it without a line here.
 local build = arg[1]
 package.path = "tests/?.lua;" .. package.path
 local calls = require "calls"
@@ -11,7 +12,8 @@ local sh = shell.new(build, "same")
 local same = shell.same
 local gritwork = shell.quote(sh.gritwork)
 
--- What a run may not depend on: how it is called, `%s` being the call. Several at a time, since there are many calls.
+-- What a run may not depend on: how it is called, `%s` being the call. Several at a time, since there are many
+-- calls.
 local OTHERWISE = {
   { "a second time, with addresses that stay, no environment, few descriptors and one core",
     "ulimit -n 20; env -i setarch -R taskset -c 0 nice -n 1 %s 7</dev/null 8</dev/null" },

@@ -1,7 +1,7 @@
 /* test_memory.c - memory that runs out anywhere: every command, refused at one request and the next.
  *
- * With the argument `all` at each request; else at ever wider distances, which takes seconds: a number as argument says
- * how close they are. Lua's allocator asks the same counter, so that its requests are among those refused. */
+ * With the argument `all` at each request; else at ever wider distances, which takes seconds: a number as argument
+ * says how close they are. Lua's allocator asks the same counter, so that its requests are among those refused. */
 #include "support.h"
 
 #include <errno.h>
@@ -20,7 +20,8 @@
 static char folder[] = P_tmpdir "/gritwork-memory-XXXXXX";
 static size_t closeness = 2;
 
-/* Each as on the command line; JOB, METHOD and TESTS stand for files of the folder, OUT for a folder that is new. */
+/* Each as on the command line; JOB, METHOD and TESTS stand for files of the folder, OUT for a folder that is
+ * new. */
 static const char *const lines[] = {
   "validate JOB",
   "validate --json --assumptions METHOD",

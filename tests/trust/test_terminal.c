@@ -137,7 +137,8 @@ static void colours_are_for_terminals_that_want_them(void **state)
 
 /* ---- width */
 
-/* Columns of the longest line; our texts here are of single bytes, or are counted by the bytes that begin a character. */
+/* Columns of the longest line; our texts here are of single bytes, or are counted by the bytes that begin a
+ * character. */
 static int longest_line(const Buf *shown)
 {
   int longest = 0, line = 0;

@@ -1,17 +1,19 @@
-/* compile.c - a build tool: compiles a file of the standard library, so that the program need not do it at each start.
+/* compile.c - a build tool: compiles a file of the standard library, so that the program need not do it at each
+ * start.
  *
  *     compile IN.lua OUT.luac NAME      NAME is what the host's findings call it (see lang/sandbox.h)
  *
- * Lua's own writer of bytecode, from the library that the program links. It leaves out lines and the names of locals,
- * a third of what every start would read; the chunk's name, by which the host knows its frames, is put back in. */
+ * Lua's own writer of bytecode, from the library that the program links. It leaves out lines and the names of
+ * locals, a third of what every start would read; the chunk's name, by which the host knows its frames, is put back
+ * in. */
 #include <lauxlib.h>
 #include <lua.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-/* Where a function of Lua 5.4 without a name stands in bytecode: behind the header and the number of its upvalues, an
- * empty text. A short text is its length and one in seven bits, marked as the last of them, and its bytes. */
+/* Where a function of Lua 5.4 without a name stands in bytecode: behind the header and the number of its upvalues,
+ * an empty text. A short text is its length and one in seven bits, marked as the last of them, and its bytes. */
 enum { NAME_AT = 32, LAST = 0x80, LONGEST = 120 };
 
 static int write_bytes(lua_State *L, const void *bytes, size_t length, void *file)

@@ -119,8 +119,8 @@ local function check_generator(job, report)
   end
 end
 
--- The stretches of time that machines with a known current run, by their begin: { start, finish, unit, machine, load }.
--- What runs along takes turns with the machine it follows, but is switched on and booked for as long.
+-- The stretches of time that machines with a known current run, by their begin: { start, finish, unit, machine,
+-- load }. What runs along takes turns with the machine it follows, but is switched on and booked for as long.
 local function runs_of(plan)
   local runs, loads = {}, {}
   for _, machine in ipairs(plan.job.machines) do loads[machine] = load_of(machine) end

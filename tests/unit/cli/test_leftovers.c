@@ -1,4 +1,5 @@
-/* test_leftovers.c - what a killed run left is removed by the next one: only that, and only when nobody works on it. */
+/* test_leftovers.c - what a killed run left is removed by the next one: only that, and only when nobody works on
+ * it. */
 #include "cli/leftovers.h"
 
 #include "support.h"

@@ -1,4 +1,5 @@
-/* test_press.c - the helper that makes PDF and spreadsheet files: its work is taken if it ends well, and in time. */
+/* test_press.c - the helper that makes PDF and spreadsheet files: its work is taken if it ends well, and in
+ * time. */
 #include "cli/press.h"
 
 #include "support.h"

@@ -1,5 +1,6 @@
-/* job_by_trial.h - the earliest finish of a small expanded job, by trying every start of every activity. Written from
- * what docs/schedule.md promises, minute by minute: it shares no code with calendars, timetables or the solver. */
+/* job_by_trial.h - the earliest finish of a small expanded job, by trying every start of every activity. Written
+ * from what docs/schedule.md promises, minute by minute: it shares no code with calendars, timetables or the
+ * solver. */
 #ifndef TESTS_UNIT_PLAN_JOB_BY_TRIAL_H
 #define TESTS_UNIT_PLAN_JOB_BY_TRIAL_H
 
