@@ -11,7 +11,8 @@
 #include <stddef.h>
 
 typedef struct {
-  const char *const *readable; /* files and folders to read from here on, with all below them; missing ones are left out */
+  /* files and folders to read from here on, with all below them; missing ones are left out */
+  const char *const *readable;
   size_t readable_count;
   int writable_fd; /* an open file that may be opened again by its name in /proc; 0: none */
 } LandlockKept;

@@ -76,7 +76,8 @@ Figure why_written(WhyBook *book, const char *what, double value, const char *un
 
 Figure why_default(WhyBook *book, const char *what, double value, const char *unit, Span at, const char *basis)
 {
-  return figure(book, (WhyNode){ .origin = WHY_DEFAULT, .what = what, .unit = unit, .at = at, .basis = basis }, value);
+  return figure(book, (WhyNode){ .origin = WHY_DEFAULT, .what = what, .unit = unit, .at = at, .basis = basis },
+                value);
 }
 
 Figure why_computed(WhyBook *book, const char *what, double value, const char *unit, const char *formula,

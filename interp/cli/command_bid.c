@@ -106,7 +106,8 @@ static void say_done(Session *session, const Bid *bid)
 
 static void write_all(Session *session)
 {
-  Money *prices = arena_array(session->document.arena, (size_t)session->document.job->alternate_count + 1, sizeof *prices);
+  Money *prices = arena_array(session->document.arena, (size_t)session->document.job->alternate_count + 1,
+                              sizeof *prices);
   bool fine = session_alternates(session, prices);
   if (!fine) return;
   diags_sort(session->diags);

@@ -13,7 +13,8 @@ static int run(Session *session)
   else if (o->examples) fine = script_manual(session->script, "examples", NULL, &out);
   else if (o->argument_count == 0) fine = script_manual(session->script, "list", NULL, &out);
   else
-    for (int i = 0; i < o->argument_count; i++) fine = script_manual(session->script, "entry", o->arguments[i], &out) && fine;
+    for (int i = 0; i < o->argument_count; i++)
+      fine = script_manual(session->script, "entry", o->arguments[i], &out) && fine;
   session_print(session, &out);
   int status = session_finish(session);
   return fine ? status : STATUS_FINDINGS;

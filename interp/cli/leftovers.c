@@ -64,7 +64,8 @@ int leftovers_hold(const char *folder)
 static bool is_still_there(int fd, const char *path)
 {
   struct stat own, there;
-  return fstat(fd, &own) == 0 && stat(path, &there) == 0 && own.st_ino == there.st_ino && own.st_dev == there.st_dev;
+  return fstat(fd, &own) == 0 && stat(path, &there) == 0 && own.st_ino == there.st_ino &&
+         own.st_dev == there.st_dev;
 }
 
 int leftovers_make(const char *folder, mode_t mode, Buf *path)
@@ -77,7 +78,8 @@ int leftovers_make(const char *folder, mode_t mode, Buf *path)
   buf_printf(path, ".%s.%ld-%016" PRIx64 ".part", name, (long)getpid(), chance);
   bool made = mkdir(buf_text(path) + before, 0777) == 0;
   int fd = made ? open(buf_text(path) + before, FOLDER_FLAGS) : -1;
-  if (hold(fd, LOCK_EX) && is_still_there(fd, buf_text(path) + before) && (mode == 0 || fchmod(fd, mode) == 0)) return fd;
+  if (hold(fd, LOCK_EX) && is_still_there(fd, buf_text(path) + before) && (mode == 0 || fchmod(fd, mode) == 0))
+    return fd;
   if (fd >= 0) close(fd);
   if (made) rmdir(buf_text(path) + before);
   buf_cut(path, before);

@@ -31,7 +31,8 @@ static OptionsVerdict read_number(const OptionRow *row, const char *value, Optio
   char *end;
   long number = strtol(value, &end, 10);
   if (*value == '\0' || *end != '\0' || number < row->low || number > row->high)
-    return options_wrong(text, "--%s is a whole number from %d to %d, not `%s`", row->name, row->low, row->high, value);
+    return options_wrong(text, "--%s is a whole number from %d to %d, not `%s`", row->name, row->low, row->high,
+                         value);
   *(int *)member_of(options, row) = (int)number;
   return OPTIONS_RUN;
 }
@@ -40,7 +41,8 @@ static OptionsVerdict read_price(const OptionRow *row, const char *value, Option
 {
   char *end;
   double price = strtod(value, &end);
-  if (end == value || *end || !(price > 0)) return options_wrong(text, "--%s is a price, not `%s`", row->name, value);
+  if (end == value || *end || !(price > 0))
+    return options_wrong(text, "--%s is a price, not `%s`", row->name, value);
   *(double *)member_of(options, row) = price;
   return OPTIONS_RUN;
 }
@@ -58,14 +60,16 @@ static OptionsVerdict read_with(const OptionRow *row, const char *value, Options
 {
   if (!strchr(value, '=') || value[0] == '=')
     return options_wrong(text, "--%s is NAME=VALUE, not `%s`", row->name, value);
-  if (options->with_count == WITH_MOST) return options_wrong(text, "--%s may be given %d times", row->name, WITH_MOST);
+  if (options->with_count == WITH_MOST)
+    return options_wrong(text, "--%s may be given %d times", row->name, WITH_MOST);
   options->with[options->with_count++] = value;
   return OPTIONS_RUN;
 }
 
 static OptionsVerdict read_over(const OptionRow *row, const char *value, Options *options, Buf *text)
 {
-  if (options->over_count == OVER_MOST) return options_wrong(text, "--%s may be given %d times", row->name, OVER_MOST);
+  if (options->over_count == OVER_MOST)
+    return options_wrong(text, "--%s may be given %d times", row->name, OVER_MOST);
   if (!range_read(value, &options->over[options->over_count++]))
     return options_wrong(text,
                          "--%s is NAME=A..B:STEP with at most %d values, as in \"opening passes=4..12:2\", not `%s`",
@@ -105,7 +109,8 @@ const OptionRow option_rows[OPTIONS_MOST + 1] = {
     .says = "threads to share the work, 1 to 64; the default is one a processor" },
   { "with", "NAME=VALUE", read_with, MEMBER(with),
     .says = "a value for this run instead of the one written; may be given again" },
-  { "alternate", "NAME", read_text, MEMBER(alternate), .says = "the job with this alternate in the place of its area" },
+  { "alternate", "NAME", read_text, MEMBER(alternate),
+    .says = "the job with this alternate in the place of its area" },
   { "over", "NAME=A..B:STEP", read_over, MEMBER(over),
     .says = "a table of price and finish over a range; given twice, over two" },
   { "break-even", "PRICE", read_price, MEMBER(break_even),

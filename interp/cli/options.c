@@ -181,11 +181,13 @@ static OptionsVerdict read_options(int argc, char **argv, Options *o, Buf *text)
 static OptionsVerdict count_arguments(const Options *o, Buf *text)
 {
   const Command *c = o->command;
-  if (c->needs_out && !o->out) return options_wrong(text, "%s needs --out: gritwork %s %s", c->name, c->name, c->usage);
+  if (c->needs_out && !o->out)
+    return options_wrong(text, "%s needs --out: gritwork %s %s", c->name, c->name, c->usage);
   if (o->argument_count < c->least_files)
     return options_wrong(text, "%s needs more: gritwork %s %s", c->name, c->name, c->usage);
   if (c->most_files >= 0 && o->argument_count > c->most_files)
-    return options_wrong(text, "%s takes no `%s`: gritwork %s %s", c->name, o->arguments[c->most_files], c->name, c->usage);
+    return options_wrong(text, "%s takes no `%s`: gritwork %s %s", c->name, o->arguments[c->most_files], c->name,
+                         c->usage);
   if (o->break_even > 0 && o->over_count != 1) return options_wrong(text, "--break-even needs one --over");
   return OPTIONS_RUN;
 }

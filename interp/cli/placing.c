@@ -74,7 +74,8 @@ static bool holds_only_ours(const Placing *p)
   DIR *dir = opendir(p->folder);
   bool only = dir != NULL;
   for (struct dirent *e; only && (e = readdir(dir)) != NULL;)
-    only = strcmp(e->d_name, ".") == 0 || strcmp(e->d_name, "..") == 0 || (is_among(p, e->d_name) && e->d_type == DT_REG);
+    only = strcmp(e->d_name, ".") == 0 || strcmp(e->d_name, "..") == 0 ||
+           (is_among(p, e->d_name) && e->d_type == DT_REG);
   if (dir) closedir(dir);
   return only;
 }

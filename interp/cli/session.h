@@ -40,7 +40,8 @@ void session_start(Session *session);
 /* The text of a file; a finding and false if it cannot be had. */
 bool session_text(Session *session, const char *file, Buf *text, Buf *shown);
 bool session_run(Session *session, const char *file);  /* one more file in a session that has started */
-bool session_read(Session *session, const char *file); /* runs the script and the rules; fills document if it is sound */
+/* runs the script and the rules; fills document if it is sound */
+bool session_read(Session *session, const char *file);
 bool session_plan(Session *session);                   /* needs a job */
 /* With --effort, or the command's own amount of work; 0 is the default. */
 bool session_schedule(Session *session);

@@ -194,7 +194,8 @@ static void put_confined(const Confined *c, Buf *out)
 {
   buf_puts(out, "limits        memory, processor time, no files, no processes, no new privileges\n");
   if (c->filter) buf_puts(out, "system calls  a list of those that reckoning needs (seccomp)\n");
-  else buf_printf(out, "system calls  any: no filter for this kernel and processor (%s)\n", strerror(c->filter_error));
+  else buf_printf(out, "system calls  any: no filter for this kernel and processor (%s)\n",
+                  strerror(c->filter_error));
   if (c->landlock) buf_printf(out, "files         none, by the kernel's Landlock (version %d)\n", c->landlock);
   else buf_printf(out, "files         only by the limits: no Landlock (%s)\n", strerror(c->landlock_error));
 }

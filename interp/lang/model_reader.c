@@ -105,7 +105,8 @@ double reader_number(ModelReader *r, const char *unit)
 }
 
 /* The node of a value in a record: written where it stands, or assumed. */
-static Why note(ModelReader *r, int record, const char *key, const char *unit, double value, double low, double high)
+static Why note(ModelReader *r, int record, const char *key, const char *unit, double value, double low,
+                double high)
 {
   const char *basis = default_basis(r, record, key);
   WhyNode node = { .origin = basis ? WHY_DEFAULT : WHY_WRITTEN, .decides = basis && r->decides,

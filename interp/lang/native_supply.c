@@ -34,8 +34,8 @@ static int read_loads(lua_State *L, int index, Machine loads[CIRCUITS_MOST])
   for (int i = 0; i < count; i++) {
     lua_rawgeti(L, index, i + 1);
     int t = lua_gettop(L);
-    loads[i] = (Machine){ native_field(L, t, "amps"), native_field(L, t, "volts"), phases_of(L, t), flag(L, t, "continuous"),
-                          1 };
+    loads[i] = (Machine){ native_field(L, t, "amps"), native_field(L, t, "volts"), phases_of(L, t),
+                          flag(L, t, "continuous"), 1 };
     lua_pop(L, 1);
   }
   return count;

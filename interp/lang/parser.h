@@ -112,7 +112,8 @@ void parser_refuse_constant(Parser *p, const Variable *variable, uint32_t token)
 void parser_refuse_environment(Parser *p, uint32_t token);
 
 /* parser.c */
-void parser_tick(Parser *p, uint32_t opening); /* the body that began behind this token ends here: it is charged for */
+/* the body that began behind this token ends here: it is charged for */
+void parser_tick(Parser *p, uint32_t opening);
 void parser_statements(Parser *p); /* up to what ends a block */
 
 #endif

@@ -14,7 +14,8 @@ static int l_refuse_change(lua_State *L)
                     "make a table of your own");
 }
 
-enum { GATE_STEPS = 200 }; /* what a word of the library does before it is finished; the library itself is not counted */
+/* what a word of the library does before it is finished; the library itself is not counted */
+enum { GATE_STEPS = 200 };
 
 /* Calls a library function from a C frame, so that `return word(x)` in a script keeps the script's frame. */
 static int l_gate(lua_State *L)

@@ -49,7 +49,8 @@ typedef struct {
 typedef struct {
   const char *id, *kind; /* "lobby/densify/apply", "apply" */
   int area, step, machine;
-  int along_machine, along_min; /* what runs along with it, in turns, and for how many of its minutes; -1 and 0: none */
+  /* what runs along with it, in turns, and for how many of its minutes; -1 and 0: none */
+  int along_machine, along_min;
   const ScriptStretch *stretches;
   int stretch_count;
   double floor_m2, material_l, water_l; /* 0 where it does not apply */

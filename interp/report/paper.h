@@ -11,7 +11,8 @@
 #include "base/cells.h"
 
 typedef enum {
-  PAPER_BEGIN, /* language, page ("letter" or "a4"), text size ("normal" or "large"), title, foot of each page, date */
+  /* language, page ("letter" or "a4"), text size ("normal" or "large"), title, foot of each page, date */
+  PAPER_BEGIN,
   PAPER_TITLE, /* text, text under it */
   PAPER_PRICE, /* label, amount, text under it */
   PAPER_HEAD,

@@ -42,7 +42,8 @@ static bool same_text(const char *a, const char *b) { return a == b || (a && b &
 static bool alike(const WhyNode *a, const WhyNode *b)
 {
   size_t subject = subject_length(a->what);
-  return b->origin == WHY_DEFAULT && a->value == b->value && same_text(a->words, b->words) && subject == subject_length(b->what) &&
+  return b->origin == WHY_DEFAULT && a->value == b->value && same_text(a->words, b->words) &&
+         subject == subject_length(b->what) &&
          strncmp(a->what, b->what, subject) == 0 && same_text(a->unit, b->unit) && same_text(a->basis, b->basis);
 }
 

@@ -73,7 +73,8 @@ static void clock_cell(const ShiftEntry *e, Buf *out)
   buf_repeat(out, ' ', CLOCK - 11);
 }
 
-enum { DOING_AT = INDENT + CLOCK + AREA + 1, WHO_AT = DOING_AT + DOING + 1, WHO_BELOW_AT = DOING_AT + 2, NARROW_AT = INDENT + 4 };
+enum { DOING_AT = INDENT + CLOCK + AREA + 1, WHO_AT = DOING_AT + DOING + 1, WHO_BELOW_AT = DOING_AT + 2,
+       NARROW_AT = INDENT + 4 };
 
 static void put_narrow(const char *area, const char *doing, const char *who, int width, Buf *out)
 {
@@ -159,7 +160,8 @@ static void put_deadlines(const Plan *plan, int width, Buf *out)
     const Maybe *wanted = i < 0 ? &job->finish_by : &job->areas[i].finish_by;
     if (!wanted->given) continue;
     Buf text = { 0 };
-    deadline_words(plan, wanted, i < 0 ? plan->finish : area_finish(plan, i), i < 0 ? NULL : job->areas[i].name, &text);
+    deadline_words(plan, wanted, i < 0 ? plan->finish : area_finish(plan, i), i < 0 ? NULL : job->areas[i].name,
+                   &text);
     field(out, "wanted by", &text, width);
     buf_free(&text);
   }

@@ -113,7 +113,8 @@ static bool check_step(const CoverageStep *s, TradeError *error)
 /* So many turns in every pass still fit an int. */
 static bool check_lanes(const LanePlan *plan, TradeError *error)
 {
-  return trade_in_range(error, "turns", plan->turns, 0, 1e6) && trade_in_range(error, "travel_m", plan->travel_m, 0, 1e9);
+  return trade_in_range(error, "turns", plan->turns, 0, 1e6) &&
+         trade_in_range(error, "travel_m", plan->travel_m, 0, 1e9);
 }
 
 static double work_min(double amount, double rate_h)

@@ -111,7 +111,8 @@ static bool check_ring(Ring ring, const char *name, double which, TradeError *er
                           name);
   for (size_t i = 0; i < ring.count; i++)
     if (fabs(ring.points[i].x_m) > FARTHEST_M || fabs(ring.points[i].y_m) > FARTHEST_M)
-      return trade_refuse(error, TRADE_OUT_OF_RANGE, name, which, "corner %zu of %s is over 1000 km away", i + 1, name);
+      return trade_refuse(error, TRADE_OUT_OF_RANGE, name, which, "corner %zu of %s is over 1000 km away", i + 1,
+                          name);
   for (size_t i = 0; i < ring.count; i++)
     if (side_length(ring, i) == 0)
       return trade_refuse(error, TRADE_DEGENERATE, name, which, "corner %zu of %s is given twice", i + 1, name);

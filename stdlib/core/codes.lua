@@ -56,6 +56,7 @@ codes.says = {
   unit = "a quantity has a unit that is known and means one thing",
 }
 
-codes.warnings = { ["override-lost"] = true, ["parameter-unused"] = true, ["price-stale"] = true, ["waiver-unused"] = true }
+codes.warnings = { ["override-lost"] = true, ["parameter-unused"] = true, ["price-stale"] = true,
+  ["waiver-unused"] = true }
 
 return codes

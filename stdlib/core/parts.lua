@@ -16,11 +16,12 @@ parts.area = {
   { "length", types.quantity("length", { least = "1 ft", most = "10000 ft" }), says = "of a rectangle",
     example = '"60 ft"' },
   { "width", types.quantity("length", { least = "1 ft", most = "10000 ft" }), says = "of a rectangle" },
-  { "area", types.quantity("area", { least = "1 sqft", most = "100000000 sqft" }), says = "of a floor that is no rectangle", example = '"2400 sqft"' },
-  { "edges", types.quantity("length", { least = "0 ft", most = "1000000 ft" }), says = "walls and columns worked by hand; else the rectangle's outline",
-    example = '"200 ft"' },
-  { "joints", types.quantity("length", { least = "0 ft", most = "1000000 ft" }), says = "joints that are filled", default = "0 ft",
-    basis = "no joints said" },
+  { "area", types.quantity("area", { least = "1 sqft", most = "100000000 sqft" }),
+    says = "of a floor that is no rectangle", example = '"2400 sqft"' },
+  { "edges", types.quantity("length", { least = "0 ft", most = "1000000 ft" }),
+    says = "walls and columns worked by hand; else the rectangle's outline", example = '"200 ft"' },
+  { "joints", types.quantity("length", { least = "0 ft", most = "1000000 ft" }), says = "joints that are filled",
+    default = "0 ft", basis = "no joints said" },
   { "hours", types.hours, says = "the only hours in which it may be worked on or wet; open to walk on outside them",
     example = '"20:00 to 05:00"' },
   { "machine", types.text("a machine class of the job"),
@@ -40,7 +41,8 @@ parts.area = {
 }
 
 parts.alternate = {
-  { "area", types.text("an area of the job"), says = "the area it is for", required = true, example = '"entrance"' },
+  { "area", types.text("an area of the job"), says = "the area it is for", required = true,
+    example = '"entrance"' },
   { "recipe", types.document("recipe"), says = "what would be done there instead", required = true },
   { "says", types.text(), says = "words for the client" },
 }
@@ -51,7 +53,8 @@ parts.crew = {
     example = '{ "machine", "readings" }' },
   { "shift", types.text("a shift of the job"), says = "when they work, by the name of a shift", required = true,
     example = '"night"' },
-  { "away", types.list(types.date), says = "days on which none of them begins a shift", example = '{ "2027-03-05" }' },
+  { "away", types.list(types.date), says = "days on which none of them begins a shift",
+    example = '{ "2027-03-05" }' },
 }
 
 parts.machine = {

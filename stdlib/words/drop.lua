@@ -12,9 +12,11 @@ return {
   make = function(name)
     local at = place.caller(1)
     if type(name) ~= "string" then
-      finding.error { code = "form", at = at, message = "`drop` needs the name of a step", help = 'write drop "800"' }
+      finding.error { code = "form", at = at, message = "`drop` needs the name of a step",
+        help = 'write drop "800"' }
       return value.new_unknown()
     end
-    return object.new(words.override, { word = "drop", name = name, at = at, name_at = 0, raw = { fields = {}, items = {} } })
+    return object.new(words.override, { word = "drop", name = name, at = at, name_at = 0,
+      raw = { fields = {}, items = {} } })
   end,
 }

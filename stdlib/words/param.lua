@@ -13,6 +13,7 @@ return {
         message = "`param` needs a name and a default", help = 'write param("field passes", 6, between(4, 10))' }
       return value.new_unknown()
     end
-    return value.new_parameter { word = "param", name = name, default = default, allowed = allowed, at = place.caller(1) }
+    return value.new_parameter { word = "param", name = name, default = default, allowed = allowed,
+      at = place.caller(1) }
   end,
 }

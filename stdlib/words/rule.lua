@@ -12,7 +12,8 @@ local BASIS = { "basis", types.text(), says = "where that comes from", required 
 local fields = {
   { "level", types.choice { "error", "warning", "note" }, says = "how bad it is to break it", default = "warning",
     basis = "a warning unless the rule says error" },
-  { "scope", types.choice { "step", "recipe", "job" }, says = "what it looks at", required = true, example = '"step"' },
+  { "scope", types.choice { "step", "recipe", "job" }, says = "what it looks at", required = true,
+    example = '"step"' },
   { "says", types.text(), says = "what a sound document keeps to", required = true },
   BASIS,
   { "help", types.text(), says = "what to do about it", example = '"lay a second coat"' },

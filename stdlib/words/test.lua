@@ -7,8 +7,8 @@ local types = require "core.types"
 local fields = {
   { "of", types.either_document, says = "the recipe or job, or a function that returns it", required = true,
     example = 'require "methods.cream_wet"' },
-  { "finds", types.list(types.text("a rule's id or a finding's code")), says = "codes that must be found, and no others",
-    required = true, example = '{ "grit-step" }' },
+  { "finds", types.list(types.text("a rule's id or a finding's code")),
+    says = "codes that must be found, and no others", required = true, example = '{ "grit-step" }' },
 }
 
 local function build(from)
