@@ -17,6 +17,7 @@ void (*mem_on_failure)(size_t bytes) = leave;
 static size_t countdown;      /* to the request that is refused; 0: there is none to come */
 static bool refuses_the_rest; /* once the countdown is over */
 static bool is_over;
+static bool (*asked)(void);
 
 static void fail(size_t n, bool and_the_rest)
 {
@@ -29,9 +30,11 @@ void mem_fail_at(size_t n) { fail(n, false); }
 
 void mem_fail_from(size_t n) { fail(n, true); }
 
+void mem_ask(bool (*refuses)(void)) { asked = refuses; }
+
 bool mem_refuses(void)
 {
-  if (countdown == 0) return is_over;
+  if (countdown == 0) return is_over || (asked && asked());
   if (--countdown > 0) return false;
   is_over = refuses_the_rest;
   return true;

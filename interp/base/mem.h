@@ -23,6 +23,8 @@ extern void (*mem_on_failure)(size_t bytes);
 void mem_fail_at(size_t n);
 /* Refuse it and all after it, as a machine does that has no more. */
 void mem_fail_from(size_t n);
+/* Ask this at every request while nothing else is to be refused: may the request be had no more? NULL: nobody is asked. */
+void mem_ask(bool (*refuses)(void));
 /* For allocators besides this one: counts a request, and says whether it is to be refused. */
 bool mem_refuses(void);
 

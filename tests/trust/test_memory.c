@@ -1,7 +1,9 @@
 /* test_memory.c - memory that runs out anywhere: every command, refused at one request and the next.
  *
- * With the argument `all` at each request; else at ever wider distances, which takes seconds: a number as argument
- * says how close they are. Lua's allocator asks the same counter, so that its requests are among those refused. */
+ * By default at ever wider distances, which takes seconds: a number as argument says how close they are. With the
+ * argument `all` at each request: the command runs once, in this process, and at each request a child is forked that is
+ * refused it and what follows; then at a thousand spread over the run a child that is refused just that one. Lua's
+ * allocator asks the same counter, so that its requests are among those refused. */
 #include "support.h"
 
 #include <errno.h>
@@ -10,6 +12,8 @@
 #include <string.h>
 #include <sys/mman.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
+#include <fcntl.h>
 #include <unistd.h>
 
 #include "base/files.h"
@@ -19,9 +23,9 @@
 
 static char folder[] = P_tmpdir "/gritwork-memory-XXXXXX";
 static size_t closeness = 2;
+static bool at_each;
 
-/* Each as on the command line; JOB, METHOD and TESTS stand for files of the folder, OUT for a folder that is
- * new. */
+/* Each as on the command line; JOB, METHOD and TESTS stand for files of the folder, OUT for a folder that is new. */
 static const char *const lines[] = {
   "validate JOB",
   "validate --json --assumptions METHOD",
@@ -45,6 +49,7 @@ typedef struct {
   const Options *options;
   void (*refuse)(size_t n);
   size_t n;
+  bool in_process;
 } Task;
 
 static int run_command(Port *port, void *context)
@@ -53,13 +58,26 @@ static int run_command(Port *port, void *context)
   Session session;
   task->refuse(task->n);
   session_begin(&session, port, task->options);
-  return task->options->command->run(&session);
+  int status = task->options->command->run(&session);
+  mem_fail_at(0);
+  mem_ask(NULL);
+  return status;
 }
 
 typedef struct {
   int status;
   Buf out, err;
 } Outcome;
+
+enum { CHILDREN = 2 };
+
+static struct {
+  bool lasting;      /* all later requests are refused too */
+  size_t n, step;    /* requests so far; of so many one is tried */
+  pid_t children[CHILDREN];
+  bool is_child;
+  int out_fd, err_fd; /* of the run, which a child must not write to */
+} forking;
 
 static Buf contents(int fd)
 {
@@ -78,7 +96,10 @@ static Outcome run(Task *task)
   bool files = o->command->arguments_are_files;
   int out = memfd_create("out", 0), err = memfd_create("err", 0);
   SuperviseOptions s = { .root = folder, .files = files ? o->arguments : NULL, .out_folder = o->out,
-                         .file_count = files ? (size_t)o->argument_count : 0, .out_fd = out, .err_fd = err };
+                         .file_count = files ? (size_t)o->argument_count : 0, .out_fd = out, .err_fd = err,
+                         .in_process = task->in_process };
+  forking.out_fd = out;
+  forking.err_fd = err;
   Outcome outcome = { .status = supervise(&s, run_command, task) };
   outcome.out = contents(out);
   outcome.err = contents(err);
@@ -123,6 +144,72 @@ static void remove_made(const Options *o)
   if (!o->out) return;
   snprintf(command, sizeof command, "rm -rf '%s'", o->out);
   if (system(command) != 0) fail();
+}
+
+/* ---- a child at each request */
+
+/* Fine: it judged itself so, or it ended as a worker does that has no more. */
+static void await_child(const char *line, size_t slot)
+{
+  int status = 0;
+  pid_t child = forking.children[slot];
+  forking.children[slot] = 0;
+  if (child == 0) return;
+  if (waitpid(child, &status, 0) != child) fail_msg("waitpid: %s", strerror(errno));
+  if (!WIFEXITED(status) || (WEXITSTATUS(status) != 0 && WEXITSTATUS(status) != STATUS_BUDGET))
+    fail_msg("gritwork %s, refused at about %zu%s: wait status %d", line, forking.n,
+             forking.lasting ? " and from then on" : "", status);
+}
+
+static const char *forked_line;
+
+/* In the child the request is refused; its output goes to files of its own. */
+static bool fork_here(void)
+{
+  if (++forking.n % forking.step != 0) return false;
+  size_t slot = forking.n / forking.step % CHILDREN;
+  await_child(forked_line, slot);
+  pid_t child = fork();
+  if (child < 0) fail_msg("fork: %s", strerror(errno));
+  if (child > 0) {
+    forking.children[slot] = child;
+    return false;
+  }
+  forking.is_child = true;
+  mem_ask(NULL);
+  if (forking.lasting) mem_fail_from(1);
+  int nowhere = open("/dev/null", O_WRONLY);
+  dup2(memfd_create("out", 0), forking.out_fd);
+  dup2(memfd_create("err", 0), forking.err_fd);
+  dup2(nowhere, STDERR_FILENO);
+  close(nowhere);
+  return !forking.lasting || mem_refuses();
+}
+
+static void ask_at_each(size_t step)
+{
+  forking.n = 0;
+  forking.step = step;
+  mem_ask(fork_here);
+}
+
+/* Answers how many requests there were. */
+static size_t check_each(const char *line, Task task, const Outcome *usual, bool lasting, size_t step)
+{
+  task.in_process = true;
+  task.refuse = ask_at_each;
+  task.n = step;
+  forking.lasting = lasting;
+  forked_line = line;
+  Outcome got = run(&task);
+  if (forking.is_child) _exit(is_clean_refusal(task.options, &got) || (!lasting && is_as_usual(usual, &got)) ? 0 : 1);
+  for (size_t i = 0; i < CHILDREN; i++) await_child(line, i);
+  if (!is_as_usual(usual, &got)) fail_msg("gritwork %s: other when asked at each request", line);
+  print_message("gritwork %s: refused at %zu requests%s\n", line, forking.n / step,
+                lasting ? ", and from then on" : ", each alone");
+  free_outcome(&got);
+  remove_made(task.options);
+  return forking.n;
 }
 
 /* When nothing more is to be had, there is no way out but the clean one. */
@@ -175,17 +262,21 @@ static int split(char *line, char **argv)
 
 static void check_line(const char *line)
 {
+  enum { SINGLE = 1000 }; /* single refusals, after which the whole run may follow */
   char words[128], *argv[10];
   Buf text = { 0 };
   Options options;
   snprintf(words, sizeof words, "%s", line);
   if (options_read(split(words, argv), argv, &options, &text) != OPTIONS_RUN) fail_msg("%s", buf_text(&text));
-  Task task = { &options, mem_fail_at, 0 };
+  Task task = { .options = &options, .refuse = mem_fail_at };
   Outcome usual = run(&task);
   remove_made(&options);
   if (usual.status > STATUS_FINDINGS) fail_msg("gritwork %s: status %d %s", line, usual.status, buf_text(&usual.err));
-  check_lasting(line, task, &usual);
-  check_passing(line, task, &usual, 1 << 12);
+  if (at_each) {
+    size_t requests = check_each(line, task, &usual, true, 1);
+    if (!options.out) check_each(line, task, &usual, false, requests / SINGLE + 1); /* children would share a folder */
+  } else check_lasting(line, task, &usual);
+  if (!at_each || options.out) check_passing(line, task, &usual, 1 << 12);
   free_outcome(&usual);
 }
 
@@ -265,7 +356,8 @@ static int remove_folder(void **state)
 
 int main(int argc, char **argv)
 {
-  if (argc > 1) closeness = strcmp(argv[1], "all") == 0 ? SIZE_MAX : (size_t)atoi(argv[1]);
+  at_each = argc > 1 && strcmp(argv[1], "all") == 0;
+  if (argc > 1 && !at_each) closeness = (size_t)atoi(argv[1]);
   const struct CMUnitTest tests[] = {
     cmocka_unit_test_setup_teardown(every_command_ends_cleanly_wherever_memory_runs_out, make_folder, remove_folder),
   };
