@@ -493,7 +493,7 @@ types.package = { says = "a package size", examples = { '"5 gal"', '"50 lb"', '"
 function types.package.read(v, slot)
   local q = v
   if type(v) == "string" then
-    q = read_text(v, slot)
+    q = read_text(v, slot, "volume")
     if not q then return nil end
   end
   if not quantity.is(q) then return wrong_type(slot, types.package, v) end
