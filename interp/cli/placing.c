@@ -115,14 +115,13 @@ static Outcome place_whole(const Placing *p, FolderState state, mode_t mode)
   if (state == OTHERS) return NOT_THIS_WAY;
   Buf beside = { 0 };
   int held = leftovers_make(p->folder, state == OURS ? mode : 0, &beside);
-  if (held < 0) return NOT_THIS_WAY;
-  Outcome outcome = FAILED;
-  if (fill(p, buf_text(&beside))) {
+  Outcome outcome = held < 0 ? NOT_THIS_WAY : FAILED;
+  if (held >= 0 && fill(p, buf_text(&beside))) {
     unsigned how = state == NEW ? RENAME_NOREPLACE : RENAME_EXCHANGE;
     outcome = renameat2(AT_FDCWD, buf_text(&beside), AT_FDCWD, p->folder, how) == 0 ? DONE : NOT_THIS_WAY;
   }
-  if (outcome != DONE || state == OURS) leftovers_remove(buf_text(&beside));
-  close(held);
+  if (held >= 0 && (outcome != DONE || state == OURS)) leftovers_remove(buf_text(&beside));
+  if (held >= 0) close(held);
   buf_free(&beside);
   return outcome;
 }

@@ -5,6 +5,7 @@
 #include <fcntl.h>
 #include <poll.h>
 #include <pty.h>
+#include <signal.h>
 #include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -49,6 +50,7 @@ static _Noreturn void become_program(const Call *call)
 {
   char *argv[8] = { (char *)"gritwork" };
   for (int i = 0; i < 6; i++) argv[i + 1] = (char *)call->arguments[i];
+  signal(SIGINT, SIG_DFL); /* a test run in the background has it ignored */
   setenv("TERM", "xterm", 1);
   unsetenv("NO_COLOR");
   unsetenv("CLICOLOR_FORCE");

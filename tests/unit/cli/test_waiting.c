@@ -96,6 +96,8 @@ static void afterwards_signals_do_what_they_did(void **state)
 
 int main(void)
 {
+  static const int signals[] = { SIGINT, SIGTERM, SIGHUP };
+  for (size_t i = 0; i < COUNT_OF(signals); i++) signal(signals[i], SIG_DFL); /* in the background some are ignored */
 #define TEST(name) cmocka_unit_test_setup_teardown(name, make_pipe, close_pipe)
   const struct CMUnitTest tests[] = {
     TEST(it_ends_with_what_comes_first),
