@@ -17,7 +17,7 @@ static int run(Session *session)
       fine = script_manual(session->script, "entry", o->arguments[i], &out) && fine;
   session_print(session, &out);
   int status = session_finish(session);
-  return fine ? status : STATUS_FINDINGS;
+  return fine || status != STATUS_FINE ? status : STATUS_FINDINGS;
 }
 
 const Command command_words = {

@@ -121,11 +121,12 @@ static bool is_as_usual(const Outcome *usual, const Outcome *got)
   return got->status == usual->status && same(&got->out, &usual->out) && same(&got->err, &usual->err);
 }
 
-/* One line on standard error, nothing on standard output, no file. */
+/* One line or the finding of a budget on standard error, nothing on standard output, no file. */
 static bool is_clean_refusal(const Options *o, const Outcome *got)
 {
   const char *line = buf_text(&got->err), *end = strchr(line, '\n');
-  return got->status == STATUS_BUDGET && got->out.length == 0 && end && end[1] == '\0' && strstr(line, "memory") &&
+  bool told = strncmp(line, "error[budget]", 13) == 0 || (end && end[1] == '\0');
+  return got->status == STATUS_BUDGET && got->out.length == 0 && told && strstr(line, "memory") &&
          (!o->out || access(o->out, F_OK) != 0);
 }
 
