@@ -13,7 +13,6 @@ typedef struct {
 
 struct Genetic {
   const Instance *in;
-  Passes *passes; /* or, if NULL, */
   Serial *serial;
   int *before, *before_first; /* tasks that a list names before each task */
   Member *members; /* and one more: the child */
@@ -37,18 +36,17 @@ static void list_before(Genetic *g)
     g->before_first[t] = count;
     for (int k = in->in_first[t]; k < in->in_first[t + 1]; k++) {
       const Edge *e = &in->edges[in->in[k]];
-      if (g->passes != NULL || instance_orders(in, e)) g->before[count++] = e->from;
+      if (instance_orders(in, e)) g->before[count++] = e->from;
     }
   }
   g->before_first[in->count] = count;
 }
 
-Genetic *genetic_new(const Instance *in, Passes *passes, Serial *serial, int population, uint64_t seed)
+Genetic *genetic_new(const Instance *in, Serial *serial, int population, uint64_t seed)
 {
   Genetic *g = mem_alloc(sizeof *g);
   size_t n = (size_t)in->count;
   g->in = in;
-  g->passes = passes;
   g->serial = serial;
   list_before(g);
   g->population = population;
@@ -151,11 +149,6 @@ static void sort_list(const Genetic *g, Member *m)
 /* From a list to a schedule, and back to the order of its starts. False: no schedule was found. */
 static bool build(Genetic *g, Member *m)
 {
-  if (g->passes != NULL) {
-    passes_left(g->passes, m->list, m->start);
-    m->makespan = passes_justify(g->passes, m->start, m->list);
-    return true;
-  }
   for (int k = 0; k < g->tasks; k++) g->key[m->list[k]] = k;
   g->key[g->in->end] = g->tasks;
   if (!serial_run(g->serial, g->key, g->in->count, m->start)) return false;
@@ -270,7 +263,7 @@ int genetic_run(Genetic *g, int64_t children, int enough)
 {
   for (; children > 0 && g->best > enough; children--) {
     if (g->filled < g->population) {
-      if (g->passes == NULL && g->filled > 0 && dice_roll(&g->dice, 4)) found_near(g);
+      if (g->filled > 0 && dice_roll(&g->dice, 4)) found_near(g);
       else found(g);
       continue;
     }
@@ -299,17 +292,4 @@ void genetic_add(Genetic *g, const int *start)
   int length = 0;
   for (int k = 0; k < g->tasks; k++) length = append(g, g->key[k], child->list, length);
   finish_child(g, dice_roll(&g->dice, g->population));
-}
-
-void genetic_mix(Genetic *const *parts, int count)
-{
-  int filled = parts[0]->filled;
-  for (int p = 1; p < count; p++)
-    if (parts[p]->filled < filled) filled = parts[p]->filled;
-  for (int k = 0; k < filled; k++)
-    for (int turn = k % count; turn > 0; turn--) {
-      Member first = parts[0]->members[k];
-      for (int p = 1; p < count; p++) parts[p - 1]->members[k] = parts[p]->members[k];
-      parts[count - 1]->members[k] = first;
-    }
 }

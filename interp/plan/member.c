@@ -1,19 +1,19 @@
 #include "plan/member.h"
 
-#include <assert.h>
 #include <string.h>
 
 #include "base/mem.h"
+#include "plan/anneal.h"
 #include "plan/cp.h"
 #include "plan/genetic.h"
 #include "plan/lns.h"
 #include "plan/priorities.h"
 
 enum {
-  CHILDREN_AT_ONCE = 100, /* between two looks at the clock */
-  SERIAL_RESTARTS = 4,    /* a task */
-  LEAP_CONFLICTS = 400,   /* for an aim more than one below the best */
-  SLICE = 4000000         /* of work, before the other way of a proof has its turn */
+  STEPS_AT_ONCE = 100, /* between two looks at the clock */
+  SERIAL_RESTARTS = 4, /* a task */
+  LEAP_CONFLICTS = 400, /* for an aim more than one below the best */
+  SLICE = 4000000 /* of work, before the other way of a proof has its turn */
 };
 
 /* ---- what is known */
@@ -63,11 +63,12 @@ struct Member {
   Passes *passes; /* NULL where they do not apply */
   Serial *serial;
   Genetic *genetic;
+  Anneal *anneal;
   Cp *cp; /* made with the first turn */
   Lns lns;
   int below_step, bound_step; /* how far to aim below the best, above the bound */
   int64_t below_used, bound_used;
-  MemberStop stop;
+  MemberTurn turn;
 };
 
 Member *member_new(const Instance *in, const MemberPlan *plan)
@@ -81,7 +82,9 @@ Member *member_new(const Instance *in, const MemberPlan *plan)
   m->list = mem_array((size_t)in->count, sizeof *m->list);
   m->serial = serial_new(in, in->earliest, in->latest);
   m->passes = passes_new(in);
-  if (plan->kind == MEMBER_GENETIC) m->genetic = genetic_new(in, m->passes, m->serial, plan->population, plan->seed);
+  if (!member_applies(m)) return m;
+  if (plan->kind == MEMBER_GENETIC) m->genetic = genetic_new(in, m->serial, plan->population, plan->seed);
+  if (plan->kind == MEMBER_ANNEAL) m->anneal = anneal_new(in, m->passes, plan->seed);
   return m;
 }
 
@@ -91,12 +94,18 @@ void member_free(Member *m)
   if (m->cp != NULL) lns_free(&m->lns);
   cp_free(m->cp);
   genetic_free(m->genetic);
+  anneal_free(m->anneal);
   passes_free(m->passes);
   serial_free(m->serial);
   mem_free(m->trial);
   mem_free(m->list);
   known_free(&m->known);
   mem_free(m);
+}
+
+bool member_applies(const Member *m)
+{
+  return m->plan.kind == MEMBER_ANNEAL ? m->passes != NULL : m->plan.kind != MEMBER_GENETIC || m->passes == NULL;
 }
 
 const Known *member_known(const Member *m) { return &m->known; }
@@ -110,13 +119,13 @@ static int64_t work_of(const Member *m) { return schedule_work(m) + (m->cp ? cp_
 
 static bool is_over(const Member *m, int64_t end_work)
 {
-  return m->known.closed || work_of(m) >= end_work || m->stop.asked(m->stop.context);
+  return m->known.closed || work_of(m) >= end_work || m->turn.stop.asked(m->turn.stop.context);
 }
 
 static CpLimit limit_until(const Member *m, int64_t end_work)
 {
-  return (CpLimit){ .work = end_work - work_of(m), .conflicts = INT64_MAX / 2, .stop = m->stop.asked,
-                    .context = m->stop.context };
+  return (CpLimit){ .work = end_work - work_of(m), .conflicts = INT64_MAX / 2, .stop = m->turn.stop.asked,
+                    .context = m->turn.stop.context };
 }
 
 /* ---- the genetic algorithm */
@@ -133,15 +142,34 @@ static void try_serial(Member *m)
 
 static void run_genetic(Member *m, int64_t end_work)
 {
-  if (m->passes == NULL && !m->known.found) {
+  if (!m->known.found) {
     try_serial(m);
     return;
   }
   if (known_makespan(&m->known) < genetic_best(m->genetic, m->trial)) genetic_add(m->genetic, m->known.start);
   while (!is_over(m, end_work)) {
-    genetic_run(m->genetic, m->passes ? CHILDREN_AT_ONCE : 1, m->known.lower_bound);
+    genetic_run(m->genetic, 1, m->known.lower_bound);
     if (genetic_best(m->genetic, m->trial) < CALENDAR_NEVER) known_offer(&m->known, m->trial);
   }
+}
+
+/* ---- annealing */
+
+static void run_anneal(Member *m, int64_t end_work)
+{
+  while (!is_over(m, end_work)) {
+    anneal_run(m->anneal, STEPS_AT_ONCE, m->turn.gone, m->known.lower_bound);
+    anneal_best(m->anneal, m->trial);
+    known_offer(&m->known, m->trial);
+  }
+}
+
+void members_select(Member *const *anneal, int count, const Known *known)
+{
+  Anneal *worst = anneal[0]->anneal;
+  for (int k = 1; k < count; k++)
+    if (anneal_makespan(anneal[k]->anneal) >= anneal_makespan(worst)) worst = anneal[k]->anneal;
+  if (anneal_makespan(worst) > known_makespan(known)) anneal_follow(worst, known->start);
 }
 
 /* ---- search with learning */
@@ -250,23 +278,17 @@ static bool begin_search(Member *m)
   return true;
 }
 
-int64_t member_run(Member *m, const Known *known, int64_t work, MemberStop stop)
+int64_t member_run(Member *m, const Known *known, const MemberTurn *turn)
 {
   static void (*const ways[])(Member *, int64_t) = {
-    [MEMBER_GENETIC] = run_genetic, [MEMBER_LNS] = run_lns, [MEMBER_PROOF] = run_proof
+    [MEMBER_GENETIC] = run_genetic, [MEMBER_ANNEAL] = run_anneal, [MEMBER_LNS] = run_lns,
+    [MEMBER_PROOF] = run_proof
   };
   int64_t begin = work_of(m);
-  m->stop = stop;
+  m->turn = *turn;
   known_merge(&m->known, known);
-  if (m->plan.kind != MEMBER_GENETIC && m->cp == NULL && !m->known.closed && !begin_search(m)) m->known.closed = true;
-  ways[m->plan.kind](m, begin + work);
+  bool searches = m->plan.kind == MEMBER_LNS || m->plan.kind == MEMBER_PROOF;
+  if (searches && m->cp == NULL && !m->known.closed && !begin_search(m)) m->known.closed = true;
+  ways[m->plan.kind](m, begin + turn->work);
   return work_of(m) - begin;
-}
-
-void members_mix(Member *const *genetic, int count)
-{
-  Genetic *parts[MEMBERS_MIXED];
-  assert(count <= MEMBERS_MIXED);
-  for (int k = 0; k < count; k++) parts[k] = genetic[k]->genetic;
-  genetic_mix(parts, count);
 }

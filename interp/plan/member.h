@@ -28,7 +28,8 @@ bool known_offer(Known *known, const int *start);
 void known_merge(Known *known, const Known *other);
 
 typedef enum {
-  MEMBER_GENETIC, /* lists of tasks, crossed */
+  MEMBER_GENETIC, /* lists of tasks, crossed; where passes do not apply */
+  MEMBER_ANNEAL,  /* lists of tasks, changed step by step; where passes apply */
   MEMBER_LNS,     /* stretches of the best schedule, searched with learning */
   MEMBER_PROOF    /* the whole, searched with learning, from the best schedule down and from the bound up */
 } MemberKind;
@@ -45,17 +46,22 @@ typedef struct {
   void *context;
 } MemberStop;
 
-typedef struct Member Member;
+typedef struct {
+  int64_t work; /* counted steps */
+  double gone;  /* the part of the whole run before this turn, 0 to 1 */
+  MemberStop stop;
+} MemberTurn;
 
-enum { MEMBERS_MIXED = 8 }; /* at most */
+typedef struct Member Member;
 
 Member *member_new(const Instance *in, const MemberPlan *plan);
 void member_free(Member *member);
 
-/* Goes on from what is known, for about so many counted steps. Returns the steps made. */
-int64_t member_run(Member *member, const Known *known, int64_t work, MemberStop stop);
-/* Between turns: mixes the populations of GENETIC members, which are of one size. */
-void members_mix(Member *const *genetic, int count);
+bool member_applies(const Member *member);
+/* Goes on from what is known. Returns the steps made. */
+int64_t member_run(Member *member, const Known *known, const MemberTurn *turn);
+/* Between turns of ANNEAL members: the one that is worst off goes on from the best schedule known. */
+void members_select(Member *const *anneal, int count, const Known *known);
 /* All that it was told and has found. */
 const Known *member_known(const Member *member);
 

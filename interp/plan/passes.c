@@ -199,9 +199,10 @@ int passes_left(Passes *p, const int *list, int *start)
 }
 
 /* Latest finish first: what has moved to the right then leaves each task at least its old place. A successor that
- * has not moved yet counts with its old start. */
-static void right(Passes *p, const int *list, int makespan, int *start)
+ * has not moved yet counts with its old start. Returns the first start. */
+static int right(Passes *p, const int *list, int makespan, int *start)
 {
+  int first = makespan;
   clear(p);
   for (int k = p->tasks - 1; k >= 0; k--) {
     int task = list[k], lst = makespan - p->in->duration[task];
@@ -211,8 +212,10 @@ static void right(Passes *p, const int *list, int makespan, int *start)
     }
     start[task] = latest_fit(p, task, lst);
     take(p, task, start[task]);
+    if (start[task] < first) first = start[task];
   }
   p->work += 5 * p->tasks;
+  return first;
 }
 
 /* Counting sort; equal keys stay in topological order. */
@@ -230,11 +233,17 @@ void passes_order_by(const Passes *p, const int *key, int *list)
   }
 }
 
-int passes_justify(Passes *p, int *start, int *list)
+int passes_right(Passes *p, int *start, int *list)
 {
+  int makespan = start[p->in->end];
   for (int t = 0; t < p->tasks; t++) p->keys[t] = start[t] + p->in->duration[t];
   passes_order_by(p, p->keys, list);
-  right(p, list, start[p->in->end], start);
+  return makespan - right(p, list, makespan, start);
+}
+
+int passes_justify(Passes *p, int *start, int *list)
+{
+  passes_right(p, start, list);
   passes_order_by(p, start, list);
   return passes_left(p, list, start);
 }

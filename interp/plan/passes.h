@@ -22,6 +22,9 @@ void passes_order_by(const Passes *passes, const int *key, int *list);
 
 /* list[] has all tasks but the end, predecessors first. Writes start[] (the end's too); returns the makespan. */
 int passes_left(Passes *passes, const int *list, int *start);
+/* One pass to the right, up to the makespan; returns the makespan that is left, counted from the first start. list[]
+ * becomes the order in which the tasks finished before. */
+int passes_right(Passes *passes, int *start, int *list);
 /* Improves start[] by one pass to the right and one to the left; returns the makespan. list[] becomes the order in
  * which the last pass placed the tasks. */
 int passes_justify(Passes *passes, int *start, int *list);

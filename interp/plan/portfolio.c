@@ -29,13 +29,14 @@ static const struct {
   int shares[SITUATIONS];
 } rows[] = {
   { MEMBER_LNS,     { [NEAR] = 10, [LAGS] = 60 } },
-  { MEMBER_PROOF,   { [NONE] = 1, [FAR] = 15, [NEAR] = 60, [LAGS] = 30 } },
-  { MEMBER_GENETIC, { [FIRST] = 1, [FAR] = 20, [NEAR] = 15, [LAGS] = 10 } },
-  { MEMBER_GENETIC, { [FAR] = 20, [NEAR] = 15 } },
-  { MEMBER_GENETIC, { [FAR] = 20, [NEAR] = 15 } },
-  { MEMBER_GENETIC, { [FAR] = 20, [NEAR] = 15 } },
+  { MEMBER_PROOF,   { [NONE] = 1, [FAR] = 10, [NEAR] = 90, [LAGS] = 30 } },
+  { MEMBER_GENETIC, { [FIRST] = 1, [LAGS] = 10 } },
+  { MEMBER_ANNEAL,  { [FIRST] = 1, [FAR] = 22, [NEAR] = 15 } },
+  { MEMBER_ANNEAL,  { [FAR] = 22, [NEAR] = 15 } },
+  { MEMBER_ANNEAL,  { [FAR] = 22, [NEAR] = 15 } },
+  { MEMBER_ANNEAL,  { [FAR] = 22, [NEAR] = 15 } },
 };
-enum { MEMBERS = sizeof rows / sizeof *rows, FIRST_GENETIC = 2, GENETICS = MEMBERS - FIRST_GENETIC };
+enum { MEMBERS = sizeof rows / sizeof *rows, FIRST_ANNEAL = 3, ANNEALS = MEMBERS - FIRST_ANNEAL };
 
 typedef struct Portfolio Portfolio;
 
@@ -58,7 +59,8 @@ struct Portfolio {
   const SolveOptions *options;
   Known known;
   Part parts[MEMBERS];
-  bool fast; /* passes apply */
+  bool fast;   /* passes apply */
+  double gone; /* part of the run before this round */
   int64_t work;
   double spent_s;     /* before this round */
   atomic_int next;    /* part to be taken up */
@@ -89,6 +91,12 @@ static int64_t work_left(const Portfolio *p)
   return (p->options->work > 0 ? p->options->work : SOLVE_DEFAULT_WORK) - p->work;
 }
 
+static double part_gone(const Portfolio *p)
+{
+  if (p->options->seconds > 0) return p->spent_s / p->options->seconds;
+  return (double)p->work / (double)(p->options->work > 0 ? p->options->work : SOLVE_DEFAULT_WORK);
+}
+
 /* ---- one round */
 
 static void *take_parts(void *context)
@@ -101,7 +109,8 @@ static void *take_parts(void *context)
     part->worker = w;
     part->done = 0;
     if (part->work == 0 || must_stop(part)) continue;
-    part->done = member_run(part->member, &p->known, part->work, (MemberStop){ must_stop, part });
+    MemberTurn turn = { part->work, p->gone, { must_stop, part } };
+    part->done = member_run(part->member, &p->known, &turn);
     if (!member_known(part->member)->closed) continue;
     int first = atomic_load(&p->closing);
     while (k < first && !atomic_compare_exchange_weak(&p->closing, &first, k)) continue;
@@ -144,21 +153,27 @@ static void tell_each_other(Portfolio *p)
   }
 }
 
-static void mix(Portfolio *p)
+static void select_anneals(Portfolio *p)
 {
-  Member *genetic[GENETICS];
-  for (int k = 0; k < GENETICS; k++) genetic[k] = p->parts[FIRST_GENETIC + k].member;
-  members_mix(genetic, GENETICS);
+  Member *anneal[ANNEALS];
+  for (int k = 0; k < ANNEALS; k++) anneal[k] = p->parts[FIRST_ANNEAL + k].member;
+  members_select(anneal, ANNEALS, &p->known);
+}
+
+static int share(const Portfolio *p, int member, Situation situation)
+{
+  return member_applies(p->parts[member].member) ? rows[member].shares[situation] : 0;
 }
 
 static void run_round(Portfolio *p, Situation situation, int64_t work)
 {
   int total = 0;
-  for (int k = 0; k < MEMBERS; k++) total += rows[k].shares[situation];
-  for (int k = 0; k < MEMBERS; k++) p->parts[k].work = work * rows[k].shares[situation] / total;
+  for (int k = 0; k < MEMBERS; k++) total += share(p, k, situation);
+  for (int k = 0; k < MEMBERS; k++) p->parts[k].work = work * share(p, k, situation) / total;
+  p->gone = part_gone(p);
   run_parts(p, work);
   tell_each_other(p);
-  if (p->fast) mix(p);
+  if (p->fast) select_anneals(p);
 }
 
 /* ---- all rounds */
@@ -196,7 +211,7 @@ static int population_for(const Portfolio *p)
 {
   int64_t work = p->options->work > 0 ? p->options->work : SOLVE_DEFAULT_WORK;
   if (p->options->seconds > 0) work = (int64_t)(p->options->seconds * WORK_A_SECOND);
-  int64_t population = work / 2 / ((int64_t)CHILD_WORK * p->in->count) / CHILDREN_A_MEMBER / (p->fast ? GENETICS : 1);
+  int64_t population = work / 2 / ((int64_t)CHILD_WORK * p->in->count) / CHILDREN_A_MEMBER;
   return population < 30 ? 30 : population > 2000 ? 2000 : (int)population;
 }
 

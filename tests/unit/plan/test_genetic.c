@@ -29,47 +29,6 @@ static Instance *tight_instance(const Problem *p)
   return NULL;
 }
 
-static void justifying_keeps_a_schedule_sound_and_never_lengthens_it(void **state)
-{
-  (void)state;
-  Dice dice = { 7 };
-  for (int n = 0; n < 100; n++) {
-    Problem *p = random_problem(&dice, 12, 63, 0);
-    for (int k = 0; k < p->link_count; k++)
-      if (p->links[k].minutes < 0) p->links[k].minutes = 0;
-    Instance *in = tight_instance(p);
-    Passes *passes = passes_new(in);
-    assert_non_null(passes);
-    int list[16], start[16];
-    passes_order_by(passes, in->earliest, list);
-    int first = passes_left(passes, list, start);
-    assert_sound(in, start);
-    for (int times = 0; times < 3; times++) {
-      int then = passes_justify(passes, start, list);
-      assert_true(then <= first);
-      assert_sound(in, start);
-      first = then;
-    }
-    passes_free(passes);
-    instance_free(in);
-    problem_free(p);
-  }
-}
-
-static void fast_passes_refuse_what_they_cannot_schedule(void **state)
-{
-  (void)state;
-  Problem *p = problem_new(100);
-  problem_add_task(p, 5, PROBLEM_ALWAYS, false);
-  problem_add_task(p, 5, PROBLEM_ALWAYS, false);
-  problem_link(p, LINK_FS_MIN, 0, 1, 0);
-  problem_link(p, LINK_FS_MAX, 0, 1, 3);
-  Instance *in = tight_instance(p);
-  assert_null(passes_new(in));
-  instance_free(in);
-  problem_free(p);
-}
-
 /* How often 300 children reach the optimum, with or without calendars. */
 static int optima_reached(int features, int tasks, int horizon, int times)
 {
@@ -80,9 +39,8 @@ static int optima_reached(int features, int tasks, int horizon, int times)
     int best = best_by_trial(p), start[16];
     Instance *in = best < 0 ? NULL : tight_instance(p);
     if (in != NULL) {
-      Passes *passes = passes_new(in);
       Serial *serial = serial_new(in, in->earliest, in->latest);
-      Genetic *genetic = genetic_new(in, passes, serial, 20, 1);
+      Genetic *genetic = genetic_new(in, serial, 20, 1);
       genetic_run(genetic, 300, best);
       int found = genetic_best(genetic, start);
       assert_true(found >= best);
@@ -90,7 +48,6 @@ static int optima_reached(int features, int tasks, int horizon, int times)
       reached += found == best;
       genetic_free(genetic);
       serial_free(serial);
-      passes_free(passes);
       instance_free(in);
     } else {
       reached++;
@@ -118,7 +75,7 @@ static void the_same_seed_gives_the_same_schedule(void **state)
   int start[2][16];
   for (int run = 0; run < 2; run++) {
     Serial *serial = serial_new(in, in->earliest, in->latest);
-    Genetic *genetic = genetic_new(in, NULL, serial, 10, 5);
+    Genetic *genetic = genetic_new(in, serial, 10, 5);
     genetic_run(genetic, 50, 0);
     assert_true(genetic_best(genetic, start[run]) < CALENDAR_NEVER);
     genetic_free(genetic);
@@ -132,8 +89,6 @@ static void the_same_seed_gives_the_same_schedule(void **state)
 int main(void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test(justifying_keeps_a_schedule_sound_and_never_lengthens_it),
-    cmocka_unit_test(fast_passes_refuse_what_they_cannot_schedule),
     cmocka_unit_test(children_reach_the_optimum_of_small_problems),
     cmocka_unit_test(the_same_seed_gives_the_same_schedule),
   };
