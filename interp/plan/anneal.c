@@ -89,8 +89,9 @@ int anneal_makespan(const Anneal *a) { return a->now.makespan; }
 
 /* ---- a step */
 
-/* To another place between those that must come before and after. False: there is none. */
-static bool move(Anneal *a, int task)
+/* To another place between those that must come before and after. Returns the first place on the list that changes;
+ * with no other place for the task, that after the last. */
+static int move(Anneal *a, int task)
 {
   const Instance *in = a->in;
   int *list = a->next.list, from = a->place[task], low = 0, high = a->tasks - 1;
@@ -102,7 +103,7 @@ static bool move(Anneal *a, int task)
     int place = a->place[in->edges[in->out[k]].to];
     if (place <= high) high = place - 1;
   }
-  if (low == high) return false;
+  if (low == high) return a->tasks;
   int to = low + dice_roll(&a->dice, high - low);
   if (to >= from) to++;
   int step = from < to ? 1 : -1;
@@ -112,24 +113,31 @@ static bool move(Anneal *a, int task)
   }
   list[to] = task;
   a->place[task] = to;
-  return true;
+  return from < to ? from : to;
 }
 
-static void change_list(Anneal *a)
+/* Returns how many tasks stay as they are at the head of the list. */
+static int change_list(Anneal *a)
 {
+  int same = a->tasks;
   memcpy(a->next.list, a->now.list, (size_t)a->tasks * sizeof(int));
   for (int k = 0; k < a->tasks; k++) a->place[a->now.list[k]] = k;
   a->place[a->in->end] = a->tasks;
-  for (int moves = 1 + dice_roll(&a->dice, 2); moves > 0; moves--)
-    for (int draw = 0; draw < DRAWS && !move(a, dice_roll(&a->dice, a->tasks)); draw++) continue;
+  for (int moves = 1 + dice_roll(&a->dice, 2); moves > 0; moves--) {
+    int first = a->tasks;
+    for (int draw = 0; draw < DRAWS && first == a->tasks; draw++) first = move(a, dice_roll(&a->dice, a->tasks));
+    if (first < same) same = first;
+  }
+  return same;
 }
 
-/* From the list of `next` to its schedule. False: it is the one at hand, or ends after `most`; what is far off after
+/* From the list of `next`, of which the head is as before, to its schedule. False: it is the one at hand, or ends after `most`; what is far off after
  * one pass, or is not there after two, will not come there (seen in some 95 of 100 cases), and is given up. */
-static bool build(Anneal *a, int most)
+static bool build(Anneal *a, int same, int most)
 {
   Plan *next = &a->next;
-  int makespan = passes_left(a->passes, next->list, next->start);
+  memcpy(next->start, a->now.start, (size_t)a->tasks * sizeof(int));
+  int makespan = passes_left_from(a->passes, next->list, same, next->start);
   if (makespan > most + HOPE * a->grain) return false;
   if (memcmp(next->start, a->now.start, (size_t)a->tasks * sizeof(int)) == 0) return false;
   if (passes_right(a->passes, next->start, next->list) > most) return false;
@@ -151,8 +159,7 @@ int anneal_run(Anneal *a, int64_t steps, double gone, int enough)
   for (; steps > 0 && a->best > enough; steps--) {
     int most = a->now.makespan;
     while (dice_roll(&a->dice, CHANCES) < chances) most += a->grain;
-    change_list(a);
-    if (!build(a, most)) continue;
+    if (!build(a, change_list(a), most)) continue;
     Plan swap = a->now;
     a->now = a->next;
     a->next = swap;

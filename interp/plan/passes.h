@@ -22,6 +22,8 @@ void passes_order_by(const Passes *passes, const int *key, int *list);
 
 /* list[] has all tasks but the end, predecessors first. Writes start[] (the end's too); returns the makespan. */
 int passes_left(Passes *passes, const int *list, int *start);
+/* The same, where the first so many tasks of the list have their starts already. */
+int passes_left_from(Passes *passes, const int *list, int placed, int *start);
 /* One pass to the right, up to the makespan; returns the makespan that is left, counted from the first start. list[]
  * becomes the order in which the tasks finished before. */
 int passes_right(Passes *passes, int *start, int *list);
