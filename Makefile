@@ -241,8 +241,8 @@ $(BUILD)/tests/fuzz/fuzzer_%: $(BUILD)/tests/fuzz/fuzz_%.o $(call archives,cli)
 
 BENCHES = $(patsubst tests/%.c,$(BUILD)/%,$(sort $(wildcard tests/bench/*.c)))
 
-# Published scheduling instances: they are not part of this repository. The set without them is skipped.
-PSPLIB         ?= psplib
+# Published scheduling instances: they are not part of this repository. Without the folder they are skipped.
+PSPLIB         ?= ../shared/data/psplib
 PSPLIB_SECONDS ?= 1
 
 .PHONY: bench bench-build bench-start bench-trade bench-plan bench-risk bench-psplib

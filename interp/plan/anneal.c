@@ -125,14 +125,16 @@ static int change_list(Anneal *a)
   a->place[a->in->end] = a->tasks;
   for (int moves = 1 + dice_roll(&a->dice, 2); moves > 0; moves--) {
     int first = a->tasks;
-    for (int draw = 0; draw < DRAWS && first == a->tasks; draw++) first = move(a, dice_roll(&a->dice, a->tasks));
+    for (int draw = 0; draw < DRAWS && first == a->tasks; draw++)
+      first = move(a, dice_roll(&a->dice, a->tasks));
     if (first < same) same = first;
   }
   return same;
 }
 
-/* From the list of `next`, of which the head is as before, to its schedule. False: it is the one at hand, or ends after `most`; what is far off after
- * one pass, or is not there after two, will not come there (seen in some 95 of 100 cases), and is given up. */
+/* From the list of `next`, of which the head is as before, to its schedule. False: it is the one at hand, or ends
+ * after `most`. What is far off after one pass, or is not there after two, is given up: few of those would come there
+ * (on two instances of 120 tasks 5 in 100 of the schedules that were kept). */
 static bool build(Anneal *a, int same, int most)
 {
   Plan *next = &a->next;

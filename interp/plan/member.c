@@ -27,12 +27,9 @@ void known_free(Known *k) { mem_free(k->start); }
 
 int known_makespan(const Known *k) { return k->found ? k->start[k->in->end] : CALENDAR_NEVER; }
 
-void known_raise(Known *k, int bound, BoundKind kind)
+void known_raise(Known *k, int bound)
 {
-  if (bound > k->lower_bound) {
-    k->lower_bound = bound;
-    k->bound = kind;
-  }
+  if (bound > k->lower_bound) k->lower_bound = bound;
   if (known_makespan(k) <= k->lower_bound) k->closed = true;
 }
 
@@ -41,14 +38,14 @@ bool known_offer(Known *k, const int *start)
   if (start[k->in->end] >= known_makespan(k)) return false;
   memcpy(k->start, start, (size_t)k->in->count * sizeof *start);
   k->found = true;
-  known_raise(k, k->lower_bound, k->bound);
+  known_raise(k, k->lower_bound);
   return true;
 }
 
 void known_merge(Known *k, const Known *other)
 {
   if (other->found) known_offer(k, other->start);
-  known_raise(k, other->lower_bound, other->bound);
+  known_raise(k, other->lower_bound);
   k->closed |= other->closed;
 }
 
@@ -105,7 +102,8 @@ void member_free(Member *m)
 
 bool member_applies(const Member *m)
 {
-  return m->plan.kind == MEMBER_ANNEAL ? m->passes != NULL : m->plan.kind != MEMBER_GENETIC || m->passes == NULL;
+  if (m->plan.kind == MEMBER_GENETIC) return m->passes == NULL;
+  return m->plan.kind != MEMBER_ANNEAL || m->passes != NULL;
 }
 
 const Known *member_known(const Member *m) { return &m->known; }
@@ -193,7 +191,7 @@ static void aim_below_best(Member *m)
   int end = m->in->end;
   if (!k->found || k->closed) return;
   bool open = cp_at_least(m->cp, end, k->lower_bound) && cp_at_most(m->cp, end, known_makespan(k) - 1);
-  known_raise(k, open ? cp_earliest(m->cp, end) : known_makespan(k), BOUND_SEARCH);
+  known_raise(k, open ? cp_earliest(m->cp, end) : known_makespan(k));
   cp_prefer(m->cp, k->start);
 }
 
@@ -212,7 +210,7 @@ static CpStatus search_by(Member *m, int makespan, CpLimit limit)
   CpAssumption by = { m->in->end, m->known.lower_bound, makespan };
   CpStatus status = cp_search(m->cp, &by, 1, limit, m->trial);
   if (status == CP_FOUND) offer_tightened(m);
-  if (status == CP_REFUTED) known_raise(&m->known, makespan + 1, BOUND_SEARCH);
+  if (status == CP_REFUTED) known_raise(&m->known, makespan + 1);
   return status;
 }
 

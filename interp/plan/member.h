@@ -15,14 +15,13 @@ typedef struct {
   bool found;   /* is there one? */
   bool closed;  /* nothing better can be found */
   int lower_bound;
-  BoundKind bound;
 } Known;
 
 Known known_new(const Instance *in);
 void known_free(Known *known);
 /* CALENDAR_NEVER if there is no schedule yet. */
 int known_makespan(const Known *known);
-void known_raise(Known *known, int bound, BoundKind kind);
+void known_raise(Known *known, int bound);
 /* Takes a schedule if it is better. */
 bool known_offer(Known *known, const int *start);
 void known_merge(Known *known, const Known *other);

@@ -16,6 +16,7 @@ enum {
   CHILD_WORK = 16,          /* of one child in the genetic algorithm, a task */
   CHILDREN_A_MEMBER = 150,
   WORK_A_SECOND = 100000000,
+  SELECTIONS = 20, /* in a run, of ANNEAL members: with more of them all soon do the same */
   CLOSE = 2 /* a gap that is worth a proof, in per cent */
 };
 
@@ -29,12 +30,12 @@ static const struct {
   int shares[SITUATIONS];
 } rows[] = {
   { MEMBER_LNS,     { [NEAR] = 10, [LAGS] = 60 } },
-  { MEMBER_PROOF,   { [NONE] = 1, [FAR] = 10, [NEAR] = 90, [LAGS] = 30 } },
+  { MEMBER_PROOF,   { [NONE] = 1, [FAR] = 6, [NEAR] = 90, [LAGS] = 30 } },
   { MEMBER_GENETIC, { [FIRST] = 1, [LAGS] = 10 } },
-  { MEMBER_ANNEAL,  { [FIRST] = 1, [FAR] = 22, [NEAR] = 15 } },
-  { MEMBER_ANNEAL,  { [FAR] = 22, [NEAR] = 15 } },
-  { MEMBER_ANNEAL,  { [FAR] = 22, [NEAR] = 15 } },
-  { MEMBER_ANNEAL,  { [FAR] = 22, [NEAR] = 15 } },
+  { MEMBER_ANNEAL,  { [FIRST] = 1, [FAR] = 23, [NEAR] = 15 } },
+  { MEMBER_ANNEAL,  { [FAR] = 23, [NEAR] = 15 } },
+  { MEMBER_ANNEAL,  { [FAR] = 23, [NEAR] = 15 } },
+  { MEMBER_ANNEAL,  { [FAR] = 23, [NEAR] = 15 } },
 };
 enum { MEMBERS = sizeof rows / sizeof *rows, FIRST_ANNEAL = 3, ANNEALS = MEMBERS - FIRST_ANNEAL };
 
@@ -61,6 +62,7 @@ struct Portfolio {
   Part parts[MEMBERS];
   bool fast;   /* passes apply */
   double gone; /* part of the run before this round */
+  int selections;
   int64_t work;
   double spent_s;     /* before this round */
   atomic_int next;    /* part to be taken up */
@@ -156,6 +158,8 @@ static void tell_each_other(Portfolio *p)
 static void select_anneals(Portfolio *p)
 {
   Member *anneal[ANNEALS];
+  if (!p->fast || part_gone(p) * SELECTIONS < p->selections + 1) return;
+  p->selections++;
   for (int k = 0; k < ANNEALS; k++) anneal[k] = p->parts[FIRST_ANNEAL + k].member;
   members_select(anneal, ANNEALS, &p->known);
 }
@@ -173,7 +177,7 @@ static void run_round(Portfolio *p, Situation situation, int64_t work)
   p->gone = part_gone(p);
   run_parts(p, work);
   tell_each_other(p);
-  if (p->fast) select_anneals(p);
+  select_anneals(p);
 }
 
 /* ---- all rounds */
@@ -217,8 +221,8 @@ static int population_for(const Portfolio *p)
 
 static void begin(Portfolio *p)
 {
-  known_raise(&p->known, p->in->earliest[p->in->end], BOUND_LAGS);
-  known_raise(&p->known, bounds_energy(p->in, p->in->earliest), BOUND_ENERGY);
+  known_raise(&p->known, p->in->earliest[p->in->end]);
+  known_raise(&p->known, bounds_energy(p->in, p->in->earliest));
   p->fast = passes_apply(p->in);
   for (int k = 0; k < MEMBERS; k++) {
     MemberPlan plan = { rows[k].kind, population_for(p), p->options->seed + (uint64_t)k };
@@ -230,7 +234,6 @@ static void write_result(const Portfolio *p, SolveResult *r)
 {
   r->work = p->work;
   r->lower_bound = p->known.lower_bound;
-  r->bound = p->known.bound;
   r->status = p->known.closed ? SOLVE_INFEASIBLE : SOLVE_UNKNOWN;
   if (!p->known.found) return;
   r->status = p->known.closed ? SOLVE_BEST : SOLVE_FEASIBLE;

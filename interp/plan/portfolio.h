@@ -9,7 +9,7 @@
 #include "plan/instance.h"
 #include "plan/solve.h"
 
-/* Fills status, schedule, lower_bound, bound and work. The windows have been tightened and are not empty. */
+/* Fills status, schedule, lower_bound and work. The windows have been tightened and are not empty. */
 void portfolio_run(const Instance *in, const SolveOptions *options, SolveResult *result);
 
 #endif

@@ -21,9 +21,3 @@ void solve_free(SolveResult *result)
   contradiction_free(&result->why);
   result->schedule = NULL;
 }
-
-const char *bound_name(BoundKind bound)
-{
-  static const char *const names[] = { "critical path", "energy", "search" };
-  return names[bound];
-}

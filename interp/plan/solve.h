@@ -15,12 +15,6 @@ typedef enum {
   SOLVE_UNKNOWN     /* the limit came first */
 } SolveStatus;
 
-typedef enum {
-  BOUND_LAGS,     /* lags, windows and calendars alone: the critical path */
-  BOUND_ENERGY,   /* the work that must fit into a resource between heads and tails */
-  BOUND_SEARCH    /* a shorter makespan was refuted by search */
-} BoundKind;
-
 typedef struct {
   int makespan;    /* of the best schedule so far; -1: none */
   int lower_bound;
@@ -44,7 +38,6 @@ typedef struct {
   SolveStatus status;
   Schedule *schedule; /* NULL unless BEST or FEASIBLE */
   int lower_bound;    /* of the makespan; meaningless when INFEASIBLE */
-  BoundKind bound;    /* what gave it */
   Contradiction why;  /* INFEASIBLE by lags and windows alone: which; else empty */
   int64_t work;
 } SolveResult;
@@ -52,7 +45,5 @@ typedef struct {
 /* *options may be NULL. Free the result with solve_free. */
 SolveResult solve(const Problem *problem, const SolveOptions *options);
 void solve_free(SolveResult *result);
-
-const char *bound_name(BoundKind bound); /* "critical path", "energy", "search" */
 
 #endif

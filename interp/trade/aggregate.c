@@ -27,11 +27,6 @@ static const AggregateClass exposures[] = {
   { CHART_BEFORE_2017, 0, "random exposure", 0, 0, 0, 0, 6.35, "about 1/4 in, mixed", CHART_OLD },
 };
 
-const AggregateClass *aggregate_class_at(size_t index)
-{
-  return index < ROWS(exposures) ? &exposures[index] : NULL;
-}
-
 static bool is_called(const AggregateClass *exposure, const char *name)
 {
   bool by_letter = exposure->letter && name[0] == exposure->letter && name[1] == '\0';

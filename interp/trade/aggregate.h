@@ -22,8 +22,6 @@ typedef struct {
   Basis basis;
 } AggregateClass;
 
-const AggregateClass *aggregate_class_at(size_t index); /* NULL past the last */
-
 /* By letter or by name, in an edition; refuses unknown ones as "exposure". */
 bool aggregate_find(ChartEdition edition, const char *name, const AggregateClass **out, TradeError *error);
 
