@@ -7,27 +7,9 @@
 
 #include <cmocka.h>
 
-#include "plan/check.h"
 #include "plan/genetic.h"
-#include "plan/temporal.h"
 #include "unit/plan/random_problem.h"
-
-static void assert_sound(const Instance *in, const int *start)
-{
-  Schedule *s = instance_schedule(in, start);
-  Buf breaches = { 0 };
-  if (!check_schedule(in->problem, s, &breaches)) fail_msg("%s", buf_text(&breaches));
-  buf_free(&breaches);
-  schedule_free(s);
-}
-
-static Instance *tight_instance(const Problem *p)
-{
-  Instance *in = instance_new(p);
-  if (temporal_tighten(in, in->earliest, in->latest, NULL)) return in;
-  instance_free(in);
-  return NULL;
-}
+#include "unit/plan/sound.h"
 
 /* How often 300 children reach the optimum, with or without calendars. */
 static int optima_reached(int features, int tasks, int horizon, int times)
