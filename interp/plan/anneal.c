@@ -20,13 +20,13 @@ enum {
 typedef struct {
   int *list, *start;
   int makespan;
-} Plan;
+} Candidate;
 
 struct Anneal {
   const Instance *in;
   Passes *passes;
   int tasks, grain;
-  Plan now, next;
+  Candidate now, next;
   int best, *best_start;
   int *place; /* of each task on the list of `next` */
   Dice dice;
@@ -40,9 +40,9 @@ static int grain_of(const Instance *in)
   return grain > 1 ? (int)grain : 1;
 }
 
-static Plan plan_new(size_t count)
+static Candidate candidate_new(size_t count)
 {
-  return (Plan){ .list = mem_array(count, sizeof(int)), .start = mem_array(count, sizeof(int)) };
+  return (Candidate){ .list = mem_array(count, sizeof(int)), .start = mem_array(count, sizeof(int)) };
 }
 
 static void note_best(Anneal *a)
@@ -56,8 +56,8 @@ Anneal *anneal_new(const Instance *in, Passes *passes, uint64_t seed)
 {
   Anneal *a = mem_alloc(sizeof *a);
   size_t n = (size_t)in->count;
-  *a = (Anneal){ .in = in, .passes = passes, .tasks = in->end, .grain = grain_of(in), .now = plan_new(n),
-                 .next = plan_new(n), .best = CALENDAR_NEVER, .best_start = mem_array(n, sizeof(int)),
+  *a = (Anneal){ .in = in, .passes = passes, .tasks = in->end, .grain = grain_of(in), .now = candidate_new(n),
+                 .next = candidate_new(n), .best = CALENDAR_NEVER, .best_start = mem_array(n, sizeof(int)),
                  .place = mem_array(n, sizeof(int)), .dice = { seed } };
   anneal_follow(a, in->latest);
   return a;
@@ -137,7 +137,7 @@ static int change_list(Anneal *a)
  * (on two instances of 120 tasks 5 in 100 of the schedules that were kept). */
 static bool build(Anneal *a, int same, int most)
 {
-  Plan *next = &a->next;
+  Candidate *next = &a->next;
   memcpy(next->start, a->now.start, (size_t)a->tasks * sizeof(int));
   int makespan = passes_left_from(a->passes, next->list, same, next->start);
   if (makespan > most + HOPE * a->grain) return false;
@@ -162,7 +162,7 @@ int anneal_run(Anneal *a, int64_t steps, double gone, int enough)
     int most = a->now.makespan;
     while (dice_roll(&a->dice, CHANCES) < chances) most += a->grain;
     if (!build(a, change_list(a), most)) continue;
-    Plan swap = a->now;
+    Candidate swap = a->now;
     a->now = a->next;
     a->next = swap;
     note_best(a);

@@ -1,4 +1,4 @@
-/* genetic.h - a genetic algorithm over lists of tasks, for problems with calendars and maximum lags.
+/* genetic.h - a genetic algorithm over lists of tasks, for problems with calendars or maximum lags.
  *
  * A list becomes a schedule by the serial scheme. A child replaces its mother if it is no worse (crowding: K. De
  * Jong, 1975; without it all members soon agree). Two parents are crossed at a stretch of time in which the one
