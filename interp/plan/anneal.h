@@ -11,8 +11,8 @@
 
 typedef struct Anneal Anneal;
 
-/* `passes` is borrowed. Begins with the list by latest start. */
-Anneal *anneal_new(const Instance *in, Passes *passes, uint64_t seed);
+/* `ways` is borrowed. Begins with the list by latest start. */
+Anneal *anneal_new(const Ways *ways, uint64_t seed);
 void anneal_free(Anneal *anneal);
 
 /* Makes so many steps; stops once the best makespan is at most `enough`. `gone` is the part of the whole run that
@@ -23,5 +23,6 @@ int anneal_best(const Anneal *anneal, int *start);
 int anneal_makespan(const Anneal *anneal);
 /* Goes on from a schedule found elsewhere. */
 void anneal_follow(Anneal *anneal, const int *start);
+int64_t anneal_work(const Anneal *anneal);
 
 #endif

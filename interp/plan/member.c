@@ -30,12 +30,13 @@ int known_makespan(const Known *k) { return k->found ? k->start[k->in->end] : CA
 void known_raise(Known *k, int bound)
 {
   if (bound > k->lower_bound) k->lower_bound = bound;
-  if (known_makespan(k) <= k->lower_bound) k->closed = true;
+  if (known_makespan(k) <= k->lower_bound || k->lower_bound > k->in->horizon) k->closed = true;
 }
 
 bool known_offer(Known *k, const int *start)
 {
-  if (start[k->in->end] >= known_makespan(k)) return false;
+  int makespan = start[k->in->end];
+  if (makespan >= known_makespan(k) || makespan > k->in->horizon) return false;
   memcpy(k->start, start, (size_t)k->in->count * sizeof *start);
   k->found = true;
   known_raise(k, k->lower_bound);
@@ -57,7 +58,8 @@ struct Member {
   Known known;
   int *trial; /* room for a schedule */
   int *list;
-  Passes *passes; /* NULL where they do not apply */
+  Ways *ways; /* NULL where passes do not apply */
+  Pass *pass;
   Serial *serial;
   Genetic *genetic;
   Anneal *anneal;
@@ -78,10 +80,11 @@ Member *member_new(const Instance *in, const MemberPlan *plan)
   m->trial = mem_array((size_t)in->count, sizeof *m->trial);
   m->list = mem_array((size_t)in->count, sizeof *m->list);
   m->serial = serial_new(in, in->earliest, in->latest);
-  m->passes = passes_new(in);
+  m->ways = ways_new(in);
+  if (m->ways != NULL) m->pass = pass_new(m->ways);
   if (!member_applies(m)) return m;
   if (plan->kind == MEMBER_GENETIC) m->genetic = genetic_new(in, m->serial, plan->population, plan->seed);
-  if (plan->kind == MEMBER_ANNEAL) m->anneal = anneal_new(in, m->passes, plan->seed);
+  if (plan->kind == MEMBER_ANNEAL) m->anneal = anneal_new(m->ways, plan->seed);
   return m;
 }
 
@@ -92,7 +95,8 @@ void member_free(Member *m)
   cp_free(m->cp);
   genetic_free(m->genetic);
   anneal_free(m->anneal);
-  passes_free(m->passes);
+  pass_free(m->pass);
+  ways_free(m->ways);
   serial_free(m->serial);
   mem_free(m->trial);
   mem_free(m->list);
@@ -102,15 +106,15 @@ void member_free(Member *m)
 
 bool member_applies(const Member *m)
 {
-  if (m->plan.kind == MEMBER_GENETIC) return m->passes == NULL;
-  return m->plan.kind != MEMBER_ANNEAL || m->passes != NULL;
+  if (m->plan.kind == MEMBER_GENETIC) return m->ways == NULL;
+  return m->plan.kind != MEMBER_ANNEAL || m->ways != NULL;
 }
 
 const Known *member_known(const Member *m) { return &m->known; }
 
 static int64_t schedule_work(const Member *m)
 {
-  return serial_work(m->serial) + (m->passes ? passes_work(m->passes) : 0);
+  return serial_work(m->serial) + (m->pass ? pass_work(m->pass) : 0) + (m->anneal ? anneal_work(m->anneal) : 0);
 }
 
 static int64_t work_of(const Member *m) { return schedule_work(m) + (m->cp ? cp_work(m->cp) : 0); }
@@ -176,7 +180,7 @@ void members_select(Member *const *anneal, int count, const Known *known)
 static void offer_tightened(Member *m)
 {
   known_offer(&m->known, m->trial);
-  if (m->passes != NULL) passes_justify(m->passes, m->trial, m->list);
+  if (m->pass != NULL) pass_justify(m->pass, m->trial, m->list);
   else {
     memcpy(m->list, m->trial, (size_t)m->in->count * sizeof *m->list);
     if (!serial_run(m->serial, m->list, m->in->count, m->trial)) return;

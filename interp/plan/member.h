@@ -22,7 +22,7 @@ void known_free(Known *known);
 /* CALENDAR_NEVER if there is no schedule yet. */
 int known_makespan(const Known *known);
 void known_raise(Known *known, int bound);
-/* Takes a schedule if it is better. */
+/* Takes a schedule if it is better, and ends within the horizon. */
 bool known_offer(Known *known, const int *start);
 void known_merge(Known *known, const Known *other);
 

@@ -1,256 +1,214 @@
 #include "plan/passes.h"
 
+#include <limits.h>
 #include <string.h>
 
 #include "base/mem.h"
+#include "plan/levels.h"
 
-typedef struct {
-  int task, minutes;
-} Near;
-
-struct Passes {
-  const Instance *in;
-  int tasks; /* without the end */
-  int *topological;
-  Near *before, *after; /* neighbours, end left out */
-  int *before_first, *after_first;
-  uint64_t *level;
-  int minutes; /* of `level` */
-  int used;    /* nothing is taken from here on */
-  int *count, *keys, *list;
+struct Pass {
+  const Ways *ways;
+  Levels levels;
+  int *count; /* for sorting */
   int64_t work;
+
+  const Way *way; /* of the pass under way */
+  const int *list;
+  int *start; /* in the way's own time */
+  int at, tail, changes, makespan, most;
+  bool over, given_up;
+
+  int *mirrored, *mirrored_from; /* a pass to the right: its starts; the schedule that was given */
 };
 
-static bool order_topologically(Passes *p)
-{
-  const Instance *in = p->in;
-  int *waiting = mem_array((size_t)in->count, sizeof *waiting);
-  int placed = 0;
-  for (int t = 0; t < p->tasks; t++) {
-    waiting[t] = in->in_first[t + 1] - in->in_first[t];
-    if (waiting[t] == 0) p->topological[placed++] = t;
-  }
-  for (int at = 0; at < placed; at++) {
-    int task = p->topological[at];
-    for (int k = in->out_first[task]; k < in->out_first[task + 1]; k++) {
-      int to = in->edges[in->out[k]].to;
-      if (to != in->end && --waiting[to] == 0) p->topological[placed++] = to;
-    }
-  }
-  mem_free(waiting);
-  return placed == p->tasks;
-}
+static inline int later(int one, int other) { return one > other ? one : other; }
 
-static void list_neighbours(Passes *p)
+Pass *pass_new(const Ways *ways)
 {
-  const Instance *in = p->in;
-  int before = 0, after = 0;
-  for (int t = 0; t < p->tasks; t++) {
-    p->before_first[t] = before;
-    p->after_first[t] = after;
-    for (int k = in->in_first[t]; k < in->in_first[t + 1]; k++) {
-      const Edge *e = &in->edges[in->in[k]];
-      p->before[before++] = (Near){ e->from, e->minutes };
-    }
-    for (int k = in->out_first[t]; k < in->out_first[t + 1]; k++) {
-      const Edge *e = &in->edges[in->out[k]];
-      if (e->to != in->end) p->after[after++] = (Near){ e->to, e->minutes };
-    }
-  }
-  p->before_first[p->tasks] = before;
-  p->after_first[p->tasks] = after;
-}
-
-/* Gives back all that was taken. */
-static void clear(Passes *p)
-{
-  const Lanes *lanes = &p->in->lanes;
-  for (int m = 0; m < p->used; m++)
-    for (int w = 0; w < lanes->words; w++) p->level[(int64_t)m * lanes->words + w] = lanes->full[w];
-  p->used = 0;
-}
-
-bool passes_apply(const Instance *in)
-{
-  Passes *p = passes_new(in);
-  passes_free(p);
-  return p != NULL;
-}
-
-Passes *passes_new(const Instance *in)
-{
-  if (!in->plain || !in->forward) return NULL;
-  Passes *p = mem_alloc(sizeof *p);
-  size_t n = (size_t)in->count;
-  p->in = in;
-  p->tasks = in->end;
-  p->topological = mem_array(n, sizeof *p->topological);
-  p->before = mem_array((size_t)in->edge_count, sizeof *p->before);
-  p->after = mem_array((size_t)in->edge_count, sizeof *p->after);
-  p->before_first = mem_array(n, sizeof *p->before_first);
-  p->after_first = mem_array(n, sizeof *p->after_first);
-  p->minutes = in->horizon + 1;
-  p->level = mem_array((size_t)p->minutes * (size_t)in->lanes.words, sizeof *p->level);
-  p->count = mem_array((size_t)p->minutes + 1, sizeof *p->count);
-  p->keys = mem_array(n, sizeof *p->keys);
-  p->list = mem_array(n, sizeof *p->list);
-  p->used = p->minutes;
-  clear(p);
-  if (!order_topologically(p)) {
-    passes_free(p);
-    return NULL;
-  }
-  list_neighbours(p);
+  const Instance *in = ways->in;
+  Pass *p = mem_alloc(sizeof *p);
+  p->ways = ways;
+  p->levels = levels_new(in, ways->minutes);
+  p->count = mem_array((size_t)later(ways->minutes, in->horizon) + 2, sizeof *p->count);
+  p->mirrored = mem_array((size_t)in->count, sizeof *p->mirrored);
   return p;
 }
 
-void passes_free(Passes *p)
+void pass_free(Pass *p)
 {
   if (p == NULL) return;
-  void *blocks[] = { p->topological, p->before, p->after, p->before_first, p->after_first,
-                     p->level, p->count, p->keys, p->list };
-  for (size_t k = 0; k < sizeof blocks / sizeof *blocks; k++) mem_free(blocks[k]);
+  levels_free(&p->levels);
+  mem_free(p->count);
+  mem_free(p->mirrored);
   mem_free(p);
 }
 
-int64_t passes_work(const Passes *p) { return p->work; }
+int64_t pass_work(const Pass *p) { return p->work; }
 
-static void take(Passes *p, int task, int start)
-{
-  const Lanes *lanes = &p->in->lanes;
-  const uint64_t *demand = lanes_demand(lanes, task);
-  int finish = start + p->in->duration[task];
-  if (finish > p->used) p->used = finish;
-  if (lanes->words == 1) {
-    uint64_t amount = *demand, *level = p->level;
-    for (int m = start; m < finish; m++) level[m] -= amount;
-    return;
-  }
-  for (int m = start; m < finish; m++) lanes_take(lanes, p->level + (int64_t)m * lanes->words, demand);
-}
-
-/* Most problems fit one word: that case is worth loops of its own. */
-static int earliest_in_word(const uint64_t *level, uint64_t demand, uint64_t guard, int start, int duration)
-{
-  for (int m = start + duration - 1; m >= start; m--)
-    if (~(level[m] - demand) & guard) {
-      start = m + 1;
-      m = start + duration;
-    }
-  return start;
-}
-
-static int latest_in_word(const uint64_t *level, uint64_t demand, uint64_t guard, int start, int duration)
-{
-  for (int m = start; m < start + duration; m++)
-    if (~(level[m] - demand) & guard) {
-      start = m - duration;
-      m = start - 1;
-    }
-  return start;
-}
-
-static int earliest_fit(const Passes *p, int task, int start)
-{
-  const Lanes *lanes = &p->in->lanes;
-  const uint64_t *demand = lanes_demand(lanes, task);
-  int duration = p->in->duration[task];
-  if (lanes->words == 1) return earliest_in_word(p->level, *demand, lanes->guard, start, duration);
-  for (int m = start + duration - 1; m >= start; m--)
-    if (!lanes_fit(lanes, p->level + (int64_t)m * lanes->words, demand)) {
-      start = m + 1;
-      m = start + duration;
-    }
-  return start;
-}
-
-static int latest_fit(const Passes *p, int task, int start)
-{
-  const Lanes *lanes = &p->in->lanes;
-  const uint64_t *demand = lanes_demand(lanes, task);
-  int duration = p->in->duration[task];
-  if (lanes->words == 1) return latest_in_word(p->level, *demand, lanes->guard, start, duration);
-  for (int m = start; m < start + duration; m++)
-    if (!lanes_fit(lanes, p->level + (int64_t)m * lanes->words, demand)) {
-      start = m - duration;
-      m = start - 1;
-    }
-  return start;
-}
-
-int passes_left(Passes *p, const int *list, int *start) { return passes_left_from(p, list, 0, start); }
-
-int passes_left_from(Passes *p, const int *list, int placed, int *start)
-{
-  int makespan = 0;
-  clear(p);
-  for (int k = 0; k < placed; k++) {
-    int finish = start[list[k]] + p->in->duration[list[k]];
-    take(p, list[k], start[list[k]]);
-    if (finish > makespan) makespan = finish;
-  }
-  for (int k = placed; k < p->tasks; k++) {
-    int task = list[k], est = p->in->earliest[task];
-    for (int b = p->before_first[task]; b < p->before_first[task + 1]; b++) {
-      int least = start[p->before[b].task] + p->before[b].minutes;
-      if (least > est) est = least;
-    }
-    start[task] = earliest_fit(p, task, est);
-    take(p, task, start[task]);
-    int finish = start[task] + p->in->duration[task];
-    if (finish > makespan) makespan = finish;
-  }
-  p->work += 5 * p->tasks - 3 * placed;
-  start[p->in->end] = makespan;
-  return makespan;
-}
-
-/* Latest finish first: what has moved to the right then leaves each task at least its old place. A successor that
- * has not moved yet counts with its old start. Returns the first start. */
-static int right(Passes *p, const int *list, int makespan, int *start)
-{
-  int first = makespan;
-  clear(p);
-  for (int k = p->tasks - 1; k >= 0; k--) {
-    int task = list[k], lst = makespan - p->in->duration[task];
-    for (int a = p->after_first[task]; a < p->after_first[task + 1]; a++) {
-      int most = start[p->after[a].task] - p->after[a].minutes;
-      if (most < lst) lst = most;
-    }
-    start[task] = latest_fit(p, task, lst);
-    take(p, task, start[task]);
-    if (start[task] < first) first = start[task];
-  }
-  p->work += 5 * p->tasks;
-  return first;
-}
+/* ---- order */
 
 /* Counting sort; equal keys stay in topological order. */
-void passes_order_by(const Passes *p, const int *key, int *list)
+static void sort(Pass *p, const Way *way, const int *key, int *list)
 {
-  int largest = 0;
-  for (int t = 0; t < p->tasks; t++)
+  int tasks = p->ways->tasks, *count = p->count, largest = 0;
+  for (int t = 0; t < tasks; t++)
     if (key[t] > largest) largest = key[t];
-  memset(p->count, 0, ((size_t)largest + 2) * sizeof *p->count);
-  for (int t = 0; t < p->tasks; t++) p->count[key[t] + 1]++;
-  for (int k = 0; k < largest; k++) p->count[k + 1] += p->count[k];
-  for (int k = 0; k < p->tasks; k++) {
-    int task = p->topological[k];
-    list[p->count[key[task]]++] = task;
+  memset(count, 0, ((size_t)largest + 2) * sizeof *count);
+  for (int t = 0; t < tasks; t++) count[key[t] + 1]++;
+  for (int k = 0; k < largest; k++) count[k + 1] += count[k];
+  for (int k = 0; k < tasks; k++) {
+    int task = way->topological[k];
+    list[count[key[task]]++] = task;
   }
 }
 
-int passes_right(Passes *p, int *start, int *list)
+void pass_order_by(Pass *p, const int *key, int *list) { sort(p, &p->ways->left, key, list); }
+
+/* ---- placing */
+
+static void begin(Pass *p, const Way *way, const int *list, int *start, int most)
 {
-  int makespan = start[p->in->end];
-  for (int t = 0; t < p->tasks; t++) p->keys[t] = start[t] + p->in->duration[t];
-  passes_order_by(p, p->keys, list);
-  return makespan - right(p, list, makespan, start);
+  levels_clear(&p->levels, p->makespan);
+  p->way = way;
+  p->list = list;
+  p->start = start;
+  p->most = most;
+  p->at = p->makespan = p->changes = 0;
+  p->tail = INT_MAX;
+  p->over = p->given_up = false;
 }
 
-int passes_justify(Passes *p, int *start, int *list)
+static inline void take(Pass *p, const WayTask *t, int task, int start, bool by_four)
 {
-  passes_right(p, start, list);
-  passes_order_by(p, start, list);
-  return passes_left(p, list, start);
+  if (by_four) levels_take_by_four(&p->levels, t->demand, start, t->duration);
+  else levels_take_by_one(&p->levels, task, start, t->duration);
+  p->makespan = later(p->makespan, start + t->duration);
+}
+
+static inline int earliest(const Way *way, const WayTask *t, const int *start)
+{
+  int first = start[t->before[0].task] + t->before[0].minutes;
+  int second = start[t->before[1].task] + t->before[1].minutes;
+  int third = start[t->before[2].task] + t->before[2].minutes;
+  int minute = later(later(t->earliest, first), later(second, third));
+  for (int b = t->more; b < t->more_end; b++)
+    minute = later(minute, start[way->more[b].task] + way->more[b].minutes);
+  return minute;
+}
+
+static inline __attribute__((always_inline)) int fit(const Pass *p, const WayTask *t, int task, bool by_four)
+{
+  int start = earliest(p->way, t, p->start);
+  return by_four ? levels_fit_by_four(&p->levels, t->demand, start, t->duration)
+                 : levels_fit_by_one(&p->levels, task, start, t->duration);
+}
+
+/* Places the next task. */
+static inline __attribute__((always_inline)) void place(Pass *p, bool by_four)
+{
+  int task = p->list[p->at++];
+  const WayTask *t = &p->way->tasks[task];
+  int start = fit(p, t, task, by_four);
+  take(p, t, task, start, by_four);
+  p->changes += start != p->start[task];
+  p->start[task] = start;
+  p->given_up = start + t->rest > p->most;
+  p->over = p->given_up | (p->at == p->ways->tasks) | (p->at >= p->tail && p->changes == 0);
+}
+
+/* On copies, which nobody else can point to: the compiler keeps them in registers. */
+static Pass *go_on(Pass *one, Pass *other, bool by_four)
+{
+  Pass a = *one, b = *other;
+  while (!a.over && !b.over) {
+    place(&a, by_four);
+    place(&b, by_four);
+  }
+  *one = a;
+  *other = b;
+  return a.over ? one : other;
+}
+
+static Pass *go_on_alone(Pass *p, bool by_four)
+{
+  while (!p->over) place(p, by_four);
+  return p;
+}
+
+Pass *pass_go_on(Pass *one, Pass *other)
+{
+  Pass *only = one == NULL ? other : other == NULL ? one : NULL;
+  if (only != NULL) return only->levels.by_four ? go_on_alone(only, true) : go_on_alone(only, false);
+  return one->levels.by_four ? go_on(one, other, true) : go_on(one, other, false);
+}
+
+/* ---- to the left */
+
+void pass_begin_left(Pass *p, const int *list, const PassLike *like, int most, int *start)
+{
+  begin(p, &p->ways->left, list, start, most);
+  if (like == NULL) {
+    memset(start, 0, (size_t)p->ways->tasks * sizeof *start);
+    return;
+  }
+  p->tail = like->tail;
+  for (; p->at < like->head; p->at++) {
+    int task = list[p->at];
+    take(p, &p->way->tasks[task], task, start[task], p->levels.by_four);
+  }
+  p->over = p->at == p->ways->tasks;
+}
+
+int pass_left(Pass *p, const int *list, int *start)
+{
+  pass_begin_left(p, list, NULL, INT_MAX / 2, start);
+  return pass_result(pass_go_on(p, NULL));
+}
+
+/* ---- to the right */
+
+/* Latest finish first: what has moved to the right then leaves each task at least its old place. A successor that has not
+ * moved yet counts with its old start. */
+void pass_begin_right(Pass *p, int most, int *start, int *list)
+{
+  const Ways *w = p->ways;
+  int makespan = start[w->in->end];
+  for (int t = 0; t < w->tasks; t++) p->mirrored[t] = makespan - start[t] - w->in->duration[t];
+  sort(p, &w->right, p->mirrored, list);
+  begin(p, &w->right, list, p->mirrored, most);
+  p->mirrored_from = start;
+}
+
+static void mirror_back(Pass *p)
+{
+  const Ways *w = p->ways;
+  for (int t = 0; t < w->tasks; t++) p->mirrored_from[t] = p->makespan - p->mirrored[t] - w->in->duration[t];
+}
+
+int pass_right(Pass *p, int *start, int *list)
+{
+  pass_begin_right(p, INT_MAX / 2, start, list);
+  return pass_result(pass_go_on(p, NULL));
+}
+
+/* ---- results */
+
+int pass_result(Pass *p)
+{
+  p->work += 5 * p->at;
+  if (p->given_up) return p->most + 1;
+  if (p->changes == 0 && p->tail < INT_MAX) return PASS_SAME;
+  int *start = p->start;
+  if (p->way == &p->ways->right) {
+    mirror_back(p);
+    start = p->mirrored_from;
+  }
+  return start[p->ways->in->end] = p->makespan;
+}
+
+int pass_justify(Pass *p, int *start, int *list)
+{
+  pass_right(p, start, list);
+  pass_order_by(p, start, list);
+  return pass_left(p, list, start);
 }

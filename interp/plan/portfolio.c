@@ -7,7 +7,6 @@
 #include "base/mem.h"
 #include "plan/bounds.h"
 #include "plan/member.h"
-#include "plan/passes.h"
 
 enum {
   FIRST_ROUND = 100000, /* of work; rounds double up to the last */
@@ -32,7 +31,7 @@ static const struct {
   { MEMBER_LNS,     { [NEAR] = 10, [LAGS] = 60 } },
   { MEMBER_PROOF,   { [NONE] = 1, [FAR] = 6, [NEAR] = 90, [LAGS] = 30 } },
   { MEMBER_GENETIC, { [FIRST] = 1, [LAGS] = 10 } },
-  { MEMBER_ANNEAL,  { [FIRST] = 1, [FAR] = 23, [NEAR] = 15 } },
+  { MEMBER_ANNEAL,  { [FIRST] = 1, [NONE] = 1, [FAR] = 23, [NEAR] = 15 } },
   { MEMBER_ANNEAL,  { [FAR] = 23, [NEAR] = 15 } },
   { MEMBER_ANNEAL,  { [FAR] = 23, [NEAR] = 15 } },
   { MEMBER_ANNEAL,  { [FAR] = 23, [NEAR] = 15 } },
@@ -223,11 +222,11 @@ static void begin(Portfolio *p)
 {
   known_raise(&p->known, p->in->earliest[p->in->end]);
   known_raise(&p->known, bounds_energy(p->in, p->in->earliest));
-  p->fast = passes_apply(p->in);
   for (int k = 0; k < MEMBERS; k++) {
     MemberPlan plan = { rows[k].kind, population_for(p), p->options->seed + (uint64_t)k };
     p->parts[k] = (Part){ .portfolio = p, .member = member_new(p->in, &plan) };
   }
+  p->fast = member_applies(p->parts[FIRST_ANNEAL].member);
 }
 
 static void write_result(const Portfolio *p, SolveResult *r)

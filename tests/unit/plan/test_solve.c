@@ -34,6 +34,7 @@ static void the_solver_agrees_with_trying_everything(void **state)
   (void)state;
   static const struct { int features, tasks, horizon, times; } cases[] = {
     { 0, 5, 24, 150 },
+    { 0, 6, 8, 150 },
     { RANDOM_MAX_LAGS, 5, 26, 200 },
     { RANDOM_CALENDARS, 4, 40, 200 },
     { RANDOM_WINDOWS | RANDOM_MAX_LAGS, 5, 26, 150 },
@@ -44,6 +45,22 @@ static void the_solver_agrees_with_trying_everything(void **state)
   Dice dice = { 4 };
   for (size_t k = 0; k < sizeof cases / sizeof *cases; k++)
     for (int n = 0; n < cases[k].times; n++) agree_on(&dice, cases[k].tasks, cases[k].horizon, cases[k].features);
+}
+
+/* Tasks of 5 minutes, one after the other. */
+static void a_schedule_that_ends_after_the_horizon_is_none(void **state)
+{
+  (void)state;
+  for (int horizon = 10; horizon <= 20; horizon++) {
+    Problem *p = problem_new(horizon);
+    problem_add_resource(p, 1, PROBLEM_ALWAYS);
+    for (int t = 0; t < 3; t++) problem_demand(p, problem_add_task(p, 5, PROBLEM_ALWAYS, false), 0, 1);
+    SolveResult r = solve(p, NULL);
+    assert_int_equal(r.status, horizon < 15 ? SOLVE_INFEASIBLE : SOLVE_BEST);
+    if (r.schedule != NULL) assert_int_equal(r.schedule->makespan, 15);
+    solve_free(&r);
+    problem_free(p);
+  }
 }
 
 /* A problem too large to be proved at once: 60 tasks, two resources, a few predecessors each. */
@@ -141,6 +158,7 @@ int main(void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test(the_solver_agrees_with_trying_everything),
+    cmocka_unit_test(a_schedule_that_ends_after_the_horizon_is_none),
     cmocka_unit_test(the_same_work_gives_the_same_answer),
     cmocka_unit_test(any_number_of_threads_gives_the_same_answer),
     cmocka_unit_test(whoever_watches_can_stop_it),
