@@ -66,7 +66,7 @@ static Unit resolve(const UnitRow *row)
   Unit unit = { .row = row, .factor = { 1, 1 }, .shift = { 0, 1 }, .dimension = kind_row(row->kind)->dimension };
   if (!*row->is) return unit;
   Scan scan;
-  Number factor, shift = number_exact(unit.shift);
+  Number factor = number_exact(unit.factor), shift = number_exact(unit.shift);
   Compound of = compound_plain();
   bool ok = scan_open(&scan, row->is, strlen(row->is), (UnitRules){ 0 }, NULL) && scan_number(&scan, &factor) &&
             unit_scan(&scan, &of);
