@@ -203,7 +203,7 @@ static void keep(const Anneal *a, Walk *w)
   note_best(a, w);
 }
 
-/* After a pass. What is as before or far off after the first pass, or is not there after two, is given up: few of those
+/* After a pass. What is as before or far off after the first, or is not there after two, is given up: few of those
  * would come there (on two instances of 120 tasks 5 in 100 of the schedules that were kept). */
 static Stage next_stage(const Anneal *a, Walk *w)
 {

@@ -9,7 +9,7 @@ enum {
   HEADER = 3,  /* size, distance, activity */
   STRETCHES = 32, /* in which the watches of one bound are kept apart */
   FIRST_LIMIT = 4000,
-  LIMIT_STEP = 400,
+  LIMIT_STEP = 1500,
   LARGEST_LIMIT = 40000,
   LARGEST_STORE = 12000000, /* integers: 48 MB */
   KEPT_DISTANCE = 2 /* clauses that span so few levels are not forgotten */

@@ -1,7 +1,7 @@
 /* levels.h - what is free at each minute, for passes that place one task after the other.
  *
- * Four minutes at a time where the processor can (SSE2), tasks are short, and the lanes (lanes.h) of all resources are
- * bytes that share 32 bits; else minute by minute. Both find the same. */
+ * Four minutes at a time where the processor can (SSE2), no task is longer than twelve minutes, and the lanes
+ * (lanes.h) of all resources are bytes that share 32 bits; else minute by minute. Both find the same. */
 #ifndef PLAN_LEVELS_H
 #define PLAN_LEVELS_H
 

@@ -167,8 +167,8 @@ int pass_left(Pass *p, const int *list, int *start)
 
 /* ---- to the right */
 
-/* Latest finish first: what has moved to the right then leaves each task at least its old place. A successor that has not
- * moved yet counts with its old start. */
+/* Latest finish first: what has moved to the right then leaves each task at least its old place. A successor that has
+ * not moved yet counts with its old start. */
 void pass_begin_right(Pass *p, int most, int *start, int *list)
 {
   const Ways *w = p->ways;

@@ -40,14 +40,14 @@ typedef struct {
   int tail; /* from this place on they are the same again */
 } PassLike;
 
-/* Begins a pass, which is given up as soon as it must become longer than `most`. list[] and start[] are borrowed until
- * its result. */
+/* Begins a pass, which is given up as soon as it must become longer than `most`. list[] and start[] are borrowed
+ * until its result; `like` may be NULL. */
 void pass_begin_left(Pass *pass, const int *list, const PassLike *like, int most, int *start);
 void pass_begin_right(Pass *pass, int most, int *start, int *list);
 /* Goes on with both, until one is over: returns it. Either may be NULL. */
 Pass *pass_go_on(Pass *one, Pass *other);
-/* The makespan; PASS_SAME if start[] is the schedule already; something over `most` if it was given up, where start[] is of
- * no more use. */
+/* The makespan; PASS_SAME if start[] is the schedule already; more than `most` if it was given up: start[] is then
+ * of no use. */
 int pass_result(Pass *pass);
 
 /* Steps made so far. */

@@ -31,10 +31,10 @@ static const struct {
   { MEMBER_LNS,     { [NEAR] = 10, [LAGS] = 60 } },
   { MEMBER_PROOF,   { [NONE] = 1, [FAR] = 6, [NEAR] = 90, [LAGS] = 30 } },
   { MEMBER_GENETIC, { [FIRST] = 1, [LAGS] = 10 } },
-  { MEMBER_ANNEAL,  { [FIRST] = 1, [NONE] = 1, [FAR] = 23, [NEAR] = 15 } },
-  { MEMBER_ANNEAL,  { [FAR] = 23, [NEAR] = 15 } },
-  { MEMBER_ANNEAL,  { [FAR] = 23, [NEAR] = 15 } },
-  { MEMBER_ANNEAL,  { [FAR] = 23, [NEAR] = 15 } },
+  { MEMBER_ANNEAL,  { [FIRST] = 1, [NONE] = 1, [FAR] = 23, [NEAR] = 8 } },
+  { MEMBER_ANNEAL,  { [FAR] = 23, [NEAR] = 8 } },
+  { MEMBER_ANNEAL,  { [FAR] = 23, [NEAR] = 8 } },
+  { MEMBER_ANNEAL,  { [FAR] = 23, [NEAR] = 8 } },
 };
 enum { MEMBERS = sizeof rows / sizeof *rows, FIRST_ANNEAL = 3, ANNEALS = MEMBERS - FIRST_ANNEAL };
 

@@ -24,7 +24,7 @@ static bool order_topologically(Ways *w)
   return placed == w->tasks;
 }
 
-/* Each edge but those to the end: of the task, those to `to`'s left or, mirrored, to `from`'s right. */
+/* What must begin before the task: to the left its predecessors, to the right its successors. */
 static int neighbours(const Ways *w, const Way *way, int task, Before *out)
 {
   const Instance *in = w->in;
@@ -45,8 +45,9 @@ static int describe(const Ways *w, Way *way, int task, int more, Before *spare)
 {
   const Instance *in = w->in;
   WayTask *t = &way->tasks[task];
-  *t = (WayTask){ .more = more, .more_end = more, .duration = in->duration[task],
-                  .earliest = way == &w->left ? in->earliest[task] : 0, .demand = (uint32_t)*lanes_demand(&in->lanes, task) };
+  *t = (WayTask){ .more = more, .more_end = more, .duration = in->duration[task] };
+  t->earliest = way == &w->left ? in->earliest[task] : 0;
+  t->demand = (uint32_t)*lanes_demand(&in->lanes, task);
   int count = neighbours(w, way, task, spare);
   for (int k = 0; k < WAY_BEFORE; k++) t->before[k] = k < count ? spare[k] : (Before){ task, LONG_AGO };
   for (int k = WAY_BEFORE; k < count; k++) way->more[t->more_end++] = spare[k];
@@ -72,8 +73,8 @@ static void describe_all(const Ways *w, Way *way)
   mem_free(spare);
 }
 
-/* A task begins when it may, or when something placed before it ends or leaves it free to: each adds no more than its own
- * duration or its longest lag. */
+/* A task begins when it may, or when something placed before it ends or lets it begin: each adds no more than its
+ * own duration or its longest lag. -1: more than any horizon. */
 static int most_minutes(const Instance *in)
 {
   int64_t minutes = 0, latest_release = 0;

@@ -35,7 +35,8 @@ typedef struct {
   Way left, right;
 } Ways;
 
-/* NULL for problems with calendars, deadlines, maximum lags or lags in a circle (see Instance.plain and .forward). */
+/* NULL for problems with calendars, deadlines, maximum lags or lags in a circle (see Instance.plain and .forward),
+ * and for those that ask for more than there is. */
 Ways *ways_new(const Instance *in);
 void ways_free(Ways *ways);
 

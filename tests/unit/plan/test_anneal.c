@@ -169,7 +169,8 @@ static void a_list_like_another_gives_what_it_would_alone(void **state)
       list[at] = list[at + 1];
       list[at + 1] = first;
     }
-    int makespan = pass_like(&run, list, (PassLike){ at, at + 2 }, 1000, start), wanted = pass_left(run.pass, list, alone);
+    int makespan = pass_like(&run, list, (PassLike){ at, at + 2 }, 1000, start);
+    int wanted = pass_left(run.pass, list, alone);
     if (makespan == PASS_SAME) same++;
     else changed++, assert_int_equal(makespan, wanted);
     assert_memory_equal(alone, start, bytes);
