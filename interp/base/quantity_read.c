@@ -97,7 +97,7 @@ static bool read_all(Scan *scan, Part *sum)
   bool negative = scan_take(scan, '-');
   if (!read_part(scan, sum)) return false;
   while (!scan_is_end(scan)) {
-    Part part;
+    Part part = { 0 };
     scan_take(scan, '-');
     if (!read_part(scan, &part) || !add_part(scan, sum, &part)) return false;
   }
@@ -117,7 +117,7 @@ static bool check_range(Scan *scan, const Quantity *q)
 bool quantity_read(const char *text, size_t length, UnitRules rules, Quantity *out, QuantityError *error)
 {
   Scan scan;
-  Part sum;
+  Part sum = { 0 };
   QuantityError own = { .message = "" };
   if (error) *error = own;
   if (!scan_open(&scan, text, length, rules, error ? error : &own)) return false;

@@ -327,7 +327,7 @@ bool lexer_is_foreign_letter(const Lexer *lx, uint32_t at, uint32_t *bytes)
 
 void lexer_foreign_name(Lexer *lx, uint32_t begin)
 {
-  for (uint32_t bytes; lexer_is_name_byte(lx->text[lx->pos]) || lexer_is_foreign_letter(lx, lx->pos, &bytes);)
+  for (uint32_t bytes = 0; lexer_is_name_byte(lx->text[lx->pos]) || lexer_is_foreign_letter(lx, lx->pos, &bytes);)
     lx->pos += lexer_is_name_byte(lx->text[lx->pos]) ? 1 : bytes;
   Quote quote = complain_quote(lx->complaints, (Range){ begin, lx->pos });
   complain(lx->complaints, (Range){ begin, lx->pos },
