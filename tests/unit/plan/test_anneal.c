@@ -87,8 +87,8 @@ static void a_pass_to_the_right_counts_from_its_first_start(void **state)
   }
 }
 
-/* The same tasks with a resource more than four, of which none asks anything: then the minutes are looked at one by
- * one. */
+/* The same tasks with resources that none asks for. With more than four the minutes are looked at one by one, with more
+ * than eight in two words each. */
 static void four_minutes_at_a_time_find_what_one_by_one_finds(void **state)
 {
   (void)state;
@@ -98,7 +98,7 @@ static void four_minutes_at_a_time_find_what_one_by_one_finds(void **state)
     Problem *more = random_problem(&dice, 14, 100, 0);
     dice.state = seed;
     Run few = run_new(random_problem(&dice, 14, 100, 0), 1);
-    for (int k = 0; k < 3; k++) problem_add_resource(more, 1, PROBLEM_ALWAYS);
+    for (int k = n % 2 ? 3 : 10; k > 0; k--) problem_add_resource(more, 1, PROBLEM_ALWAYS);
     Run many = run_new(more, 1);
     int list[16], one[16], four[16];
     pass_order_by(few.pass, few.in->latest, list);
